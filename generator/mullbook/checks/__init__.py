@@ -1,0 +1,1 @@
+"""Rules with stable codes; each looks at entries and yields problems."""

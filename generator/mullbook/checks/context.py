@@ -1,0 +1,97 @@
+"""What a rule sees, and what it says when something is wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from mullbook.checks.codes import Rule
+from mullbook.derive.results import Derived
+from mullbook.model.catalogue import Catalogue
+from mullbook.text.problem import Place, Problem
+from mullbook.text.yaml_text import Document, Pointer
+
+
+@dataclass(frozen=True, slots=True)
+class EntryContext:
+    """One entry whose text and shape are sound."""
+
+    kind: str
+    document: Document
+    entity: Any
+    file: Path
+
+    @property
+    def data(self) -> dict[str, Any]:
+        """The plain data."""
+        return self.document.data or {}
+
+
+@dataclass(frozen=True, slots=True)
+class CatalogueContext:
+    """The whole catalogue with what was derived from it."""
+
+    catalogue: Catalogue
+    derived: Derived
+    documents: Mapping[tuple[str, str], Document] = field(default_factory=dict)
+
+    def place(self, kind: str, entry: str, *pointer: str | int) -> Place:
+        """Where something stands in an entry."""
+        return self.documents[kind, entry].place(pointer)
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What a rule found; code and severity are the rule's."""
+
+    message: str
+    place: Place
+    hint: str | None = None
+    example: str | None = None
+    related: tuple[Place, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """A rule with the function that looks for breaches of it."""
+
+    rule: Rule
+    find: Callable[[Any], Iterable[Finding]]
+
+    @property
+    def code(self) -> str:
+        """The rule's code."""
+        return self.rule.code
+
+    def check(self, context: Any) -> Iterator[Problem]:
+        """The breaches in a context, as problems."""
+        for each in self.find(context):
+            yield Problem(
+                code=self.rule.code,
+                severity=self.rule.severity,
+                message=each.message,
+                place=each.place,
+                hint=each.hint,
+                example=each.example,
+                related=each.related,
+            )
+
+
+def walk(data: Any, pointer: Pointer = ()) -> Iterator[tuple[Pointer, Any]]:
+    """Every value of plain data with its pointer, parents first."""
+    yield pointer, data
+    if isinstance(data, dict):
+        for key, value in data.items():
+            yield from walk(value, (*pointer, key))
+    elif isinstance(data, list):
+        for index, value in enumerate(data):
+            yield from walk(value, (*pointer, index))
+
+
+def records(context: EntryContext, *needed: str) -> Iterator[tuple[Pointer, dict[str, Any]]]:
+    """Every mapping of an entry that has all of the keys."""
+    for pointer, value in walk(context.data):
+        if isinstance(value, dict) and all(key in value for key in needed):
+            yield pointer, value

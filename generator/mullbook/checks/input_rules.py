@@ -1,0 +1,54 @@
+"""MB0xx: what is wrong with a question asked on the command line, or with the program itself."""
+
+from __future__ import annotations
+
+from mullbook.checks.codes import Rule
+
+CRASH = "MB009"
+UNKNOWN_FORMULA = "MB001"
+BAD_INPUT = "MB002"
+NOT_FOUND = "MB003"
+NO_FOLDER = "MB004"
+
+input_rules: tuple[Rule, ...] = (
+    Rule(
+        UNKNOWN_FORMULA,
+        "no such formula",
+        "error",
+        "Only formulas of the registry show their working.",
+        "mullbook work cvpc oil_absorption=60 density=3.2",
+        "mullbook work cpvc oil_absorption=60 density=3.2",
+    ),
+    Rule(
+        BAD_INPUT,
+        "wrong input to a formula",
+        "error",
+        "A formula takes named values in its own units.",
+        "mullbook work cpvc oil=60",
+        "mullbook work cpvc oil_absorption=60..70 density=3.2",
+    ),
+    Rule(
+        NOT_FOUND,
+        "nothing of that name",
+        "error",
+        "Names, old names, C.I. names and numbers, CAS numbers and formulas are looked up.",
+        "mullbook show rawumbr",
+        "mullbook show raw umber",
+    ),
+    Rule(
+        NO_FOLDER,
+        "not a Mullbook folder",
+        "error",
+        "Entries, schemas and templates are read from the project's folder.",
+        "mullbook check in an empty folder",
+        "mullbook --root my-mullbook check",
+    ),
+    Rule(
+        CRASH,
+        "the program broke",
+        "error",
+        "A fault of ours: it is reported, and the other checks still run.",
+        "(a fault in a rule)",
+        "(report it, with the entry)",
+    ),
+)

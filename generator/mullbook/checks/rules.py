@@ -1,0 +1,34 @@
+"""The explicit list of all rules."""
+
+from __future__ import annotations
+
+from mullbook.checks import citation, codes, composition, identity, input_rules, link, quantity, safety, style
+from mullbook.checks.codes import Rule
+from mullbook.checks.context import Check
+
+ENTRY_RULES: tuple[Check, ...] = (
+    *identity.ENTRY,
+    *citation.ENTRY,
+    *quantity.ENTRY,
+    *composition.ENTRY,
+    *safety.ENTRY,
+    *style.ENTRY,
+)
+CATALOGUE_RULES: tuple[Check, ...] = (
+    *identity.CATALOGUE,
+    *citation.CATALOGUE,
+    *composition.CATALOGUE,
+    *safety.CATALOGUE,
+    *link.CATALOGUE,
+    *style.CATALOGUE,
+)
+ALL_RULES: dict[str, Rule] = {
+    rule.code: rule
+    for rule in (
+        *input_rules.input_rules,
+        *codes.text_rules,
+        *codes.shape_rules,
+        *(check.rule for check in (*ENTRY_RULES, *CATALOGUE_RULES)),
+    )
+}
+"""Every rule by its code, for `mullbook explain`."""

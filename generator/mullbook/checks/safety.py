@@ -1,0 +1,195 @@
+"""MB7xx: silence is never safety, memory never makes a verdict milder, dates are kept."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from mullbook.checks.codes import Rule
+from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding
+from mullbook.derive.composition import classes_of
+from mullbook.model.values import Hazards
+
+
+def _status_says_how(context: EntryContext) -> Iterator[Finding]:
+    hazards = getattr(context.entity, "hazards", None)
+    if not isinstance(hazards, Hazards) or "hazards" not in context.data:
+        return
+    place = context.document.place(("hazards", "status"))
+    if hazards.status == "searched-none-found" and not hazards.searched:
+        yield Finding(
+            "It says that nothing was found, but not where anyone looked.",
+            place,
+            hint="Name the lists that were searched, or say not-known.",
+            example="status: searched-none-found, searched: [clp-annex-vi-atp17]",
+        )
+    if hazards.classes and hazards.status != "classified":
+        yield Finding(
+            f"Classes are listed, yet the status is {hazards.status}.", place, example="status: classified"
+        )
+    if hazards.status == "classified" and not hazards.classes and not context.data.get("member_of"):
+        yield Finding(
+            "The status is classified, but no class is listed.",
+            place,
+            hint="List the classes, or say searched-none-found with the lists, or not-known.",
+        )
+
+
+def _memory_not_milder(context: EntryContext) -> Iterator[Finding]:
+    heating = context.data.get("heating")
+    if isinstance(heating, dict) and heating.get("basis") == "from-memory" and heating.get("action") != "no":
+        yield Finding(
+            "From memory, heating may only be refused, never allowed.",
+            context.document.place(("heating", "action")),
+            hint="Open a source that says it may be heated, or leave heating out: it then reads not known.",
+        )
+    status = context.data.get("hazards") or {}
+    if status.get("status") == "searched-none-found" and status.get("basis") == "from-memory":
+        yield Finding(
+            "That nothing was found cannot be remembered; it has to be searched for.",
+            context.document.place(("hazards", "status")),
+        )
+    for index, limit in enumerate(context.data.get("limits") or ()):
+        yield from _remembered_limit(context, index, limit)
+
+
+def _remembered_limit(context: EntryContext, index: int, limit: dict[str, object]) -> Iterator[Finding]:
+    value = limit["value"]
+    if not isinstance(value, dict) or value.get("basis") != "from-memory":
+        return
+    same = ("jurisdiction", "type", "fraction", "expressed_as", "scope")
+    for other in context.data["limits"]:
+        published = other["value"]
+        if published["basis"] == "from-memory" or any(other.get(key) != limit.get(key) for key in same):
+            continue
+        if float(value.get("value", 0)) >= float(published.get("value", 0)):
+            yield Finding(
+                "A remembered limit stands beside a published one that is as strict or stricter.",
+                context.document.place(("limits", index, "value")),
+                hint="Memory may only make a verdict stricter. Leave it out.",
+            )
+            return
+
+
+def _reviewed_after_checked(context: EntryContext) -> Iterator[Finding]:
+    checked, review_by = context.data.get("checked"), context.data.get("review_by")
+    if checked and review_by and review_by <= checked:
+        yield Finding(
+            f"The review is due on {review_by}, before it was checked on {checked}.",
+            context.document.place(("review_by",)),
+            hint="Review safety data at least once a year.",
+            example='review_by: "2027-11-25"',
+        )
+
+
+def _overdue(context: CatalogueContext) -> Iterator[Finding]:
+    today = context.catalogue.latest_check or ""
+    for thing in context.catalogue.things:
+        if thing.review_by and thing.review_by < today:
+            yield Finding(
+                f"The review of {thing.name} was due on {thing.review_by}.",
+                context.place(thing.kind_name, thing.id, "review_by"),
+                hint="Look its sources up again, then move checked and review_by on.",
+            )
+
+
+def _declared_is_explained(context: CatalogueContext) -> Iterator[Finding]:
+    catalogue = context.catalogue
+    for pigment in catalogue.pigments:
+        of_parts = {
+            each.hazard
+            for part in pigment.constituents
+            if (substance := catalogue.substance.get(part.substance))
+            for each in classes_of(catalogue, substance)
+        }
+        for index, declared in enumerate(pigment.declared_hazards):
+            if declared.hazard not in of_parts:
+                yield Finding(
+                    f"{declared.statement} is declared, but no constituent explains it.",
+                    context.place("pigment", pigment.id, "declared_hazards", index),
+                    hint="Name the constituent it comes from, or give that substance the class.",
+                )
+
+
+def _rulesets_are_there(context: CatalogueContext) -> Iterator[Finding]:
+    if not context.catalogue.policies:
+        yield _no_ruleset(context, "studio policy", "kind: studio-policy")
+    if not context.catalogue.classifications:
+        yield _no_ruleset(context, "classification ruleset", "kind: classification")
+
+
+def _no_ruleset(context: CatalogueContext, what: str, example: str) -> Finding:
+    document = next(iter(context.documents.values()), None)
+    place = document.place(()) if document else context.place("ruleset", what)
+    return Finding(f"There is no {what} under entries/rulesets, so no verdict can be given.", place, example=example)
+
+
+ENTRY = (
+    Check(
+        Rule(
+            "MB701",
+            "hazard status that does not say how it is known",
+            "error",
+            "An empty list of hazards must not be able to mean two things.",
+            "status: searched-none-found, searched: []",
+            "status: searched-none-found, searched: [clp-annex-vi-atp17]",
+        ),
+        _status_says_how,
+    ),
+    Check(
+        Rule(
+            "MB702",
+            "memory that makes a verdict milder",
+            "error",
+            "What is only remembered may make a verdict stricter, never milder.",
+            "heating: {action: ordinary-care, basis: from-memory}",
+            "heating: {action: \"no\", basis: from-memory}",
+        ),
+        _memory_not_milder,
+    ),
+    Check(
+        Rule(
+            "MB703",
+            "review due before the check",
+            "error",
+            "Safety data age; the date says when to look again.",
+            "checked: 2026-11-25, review_by: 2026-01-01",
+            "checked: 2026-11-25, review_by: 2027-11-25",
+        ),
+        _reviewed_after_checked,
+    ),
+)
+CATALOGUE = (
+    Check(
+        Rule(
+            "MB704",
+            "review overdue",
+            "warning",
+            "A card on the wall with an old limit protects nobody.",
+            "review_by: 2025-11-25, when others were checked in 2026",
+            "review_by: 2027-11-25",
+        ),
+        _overdue,
+    ),
+    Check(
+        Rule(
+            "MB705",
+            "declared hazard that nothing explains",
+            "error",
+            "Either a constituent is missing or the declaration is wrong.",
+            "declared H350 on a pigment of chalk alone",
+            "declared H350 on a pigment that holds a chromate",
+        ),
+        _declared_is_explained,
+    ),
+    Check(
+        Rule(
+            "MB706",
+            "ruleset missing",
+            "error",
+            "Without rules there is no verdict, and no verdict may look like a mild one.",
+            "entries/rulesets without studio-policy.yaml",
+            "entries/rulesets/studio-policy.yaml and eu-clp.yaml",
+        ),
+        _rulesets_are_there,
+    ),
+)

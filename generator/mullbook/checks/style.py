@@ -1,0 +1,93 @@
+"""MB9xx: words that must not stand, and the line that helps editors."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from mullbook.checks.codes import Rule
+from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding, walk
+
+TAG = re.compile(r"<\s*[A-Za-z/!]|&#?\w+;|javascript:", re.IGNORECASE)
+QUOTED = ("title", "read", "as_printed", "scope", "text")
+"""Keys that hold somebody else's words."""
+
+
+def _plain_text(context: EntryContext) -> Iterator[Finding]:
+    for pointer, value in walk(context.data):
+        if isinstance(value, str) and TAG.search(value):
+            yield Finding(
+                "This text holds HTML or a script.",
+                context.document.place(pointer),
+                hint="Entries are plain words; the pages put the form to them. Write < as less than.",
+            )
+
+
+def _modeline(context: EntryContext) -> Iterator[Finding]:
+    wanted = f"# yaml-language-server: $schema=../../schema/{context.kind}.schema.json"
+    if context.document.text.split("\n", 1)[0].rstrip() != wanted:
+        yield Finding(
+            "The first line does not point editors at the schema.",
+            context.document.place(()),
+            hint="With it an editor offers the keys and underlines mistakes while you type.",
+            example=wanted,
+        )
+
+
+def _promises(context: CatalogueContext) -> Iterator[Finding]:
+    if not context.catalogue.policies:
+        return
+    words = context.catalogue.policy.forbidden_words
+    pattern = re.compile(r"\b(" + "|".join(re.escape(each) for each in words) + r")\b", re.IGNORECASE)
+    for (kind, _), document in context.documents.items():
+        for pointer, value in walk(document.data):
+            found = pattern.search(value) if isinstance(value, str) else None
+            if found and not _is_quoted(kind, pointer):
+                yield Finding(
+                    f"The words {found[0]} promise what nobody can promise.",
+                    document.place(pointer),
+                    hint="Say what was searched and what was found.",
+                )
+
+
+def _is_quoted(kind: str, pointer: tuple[str | int, ...]) -> bool:
+    return "forbidden_words" in pointer or any(each in QUOTED for each in pointer)
+
+
+ENTRY = (
+    Check(
+        Rule(
+            "MB901",
+            "HTML in a text",
+            "error",
+            "Entries outlive the site they are shown on, and a page must not run what an entry brings along.",
+            "summary: <b>Poisonous</b>",
+            "summary: Poisonous",
+        ),
+        _plain_text,
+    ),
+    Check(
+        Rule(
+            "MB902",
+            "no pointer to the schema",
+            "error",
+            "An editor that knows the schema catches most mistakes before they are saved.",
+            "id: raw-umber on the first line",
+            "# yaml-language-server: $schema=../../schema/pigment.schema.json",
+        ),
+        _modeline,
+    ),
+)
+CATALOGUE = (
+    Check(
+        Rule(
+            "MB903",
+            "promise of safety",
+            "error",
+            "No output of this book may call a thing safe.",
+            "a promise such as the words listed in the studio policy",
+            "no class was found in the lists searched",
+        ),
+        _promises,
+    ),
+)

@@ -1,0 +1,196 @@
+"""The command line."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NoReturn
+
+import click
+
+if TYPE_CHECKING:
+    from mullbook.text.problem import Problem
+
+FORMS = click.Choice(["text", "json", "annotations"])
+OUR_BUG = 2
+
+
+def root_folder(given: Path | None) -> Path:
+    """The project's folder: the one given, else the nearest one upwards that holds entries/."""
+    if given is not None:
+        return given
+    here = Path.cwd()
+    return next((each for each in (here, *here.parents) if (each / "entries").is_dir()), here)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.option("--root", type=click.Path(path_type=Path), help="Folder that holds entries/, schema/, site_templates/.")
+@click.version_option(package_name="mullbook")
+@click.pass_context
+def cli(context: click.Context, root: Path | None) -> None:
+    """Pigments for the studio: check the entries, build the offline site, work a number out."""
+    context.obj = root_folder(root)
+
+
+@cli.command()
+@click.argument("path", required=False, type=click.Path(path_type=Path))
+@click.option("--format", "form", type=FORMS, default="text", help="How to print problems.")
+@click.pass_obj
+def check(root: Path, path: Path | None, form: str) -> None:
+    """Check all entries, or one file or folder."""
+    from mullbook import workflow
+
+    loaded = workflow.check_path(workflow.Roots.at(root), path)
+    _print_problems(loaded.problems, loaded.texts, form)
+    if not loaded.problems and form == "text":
+        click.echo(f"{len(loaded.documents)} entries, no problems.")
+    sys.exit(1 if loaded.errors else 0)
+
+
+def _print_problems(problems: Sequence[Problem], texts: Any, form: str) -> None:
+    from mullbook.text import report
+
+    if form == "json":
+        click.echo(report.as_json(problems))
+    elif form == "annotations":
+        click.echo(report.as_annotations(problems), nl=False)
+    elif problems:
+        click.echo(report.as_text(problems, texts, colour=sys.stdout.isatty()))
+
+
+@cli.command()
+@click.argument("code", required=False)
+def explain(code: str | None) -> None:
+    """Say what a rule's code means, with a bad and a good example. Without a code: list them."""
+    from mullbook import workflow
+
+    found = workflow.explain(code)
+    if not isinstance(found, str):
+        _fail([found])
+    click.echo(found)
+
+
+@cli.command()
+@click.argument("formula")
+@click.argument("inputs", nargs=-1)
+@click.option("--json", "as_json", is_flag=True, help="Print the result as JSON.")
+def work(formula: str, inputs: tuple[str, ...], as_json: bool) -> None:
+    """Work out a formula: mullbook work cpvc oil_absorption=20..24 density=4.2"""
+    from mullbook import workflow
+    from mullbook.render.text import working_text
+
+    answer = workflow.work(formula, inputs)
+    if isinstance(answer, workflow.Problem):
+        _fail([answer])
+    click.echo(workflow.working_json(answer) if as_json else working_text(answer))
+
+
+@cli.command()
+@click.argument("name", nargs=-1, required=True)
+@click.pass_obj
+def show(root: Path, name: tuple[str, ...]) -> None:
+    """Show what is known of a pigment, binder, additive or substance, by any of its names."""
+    from mullbook import workflow
+    from mullbook.render.text import card_text
+
+    loaded = _checked(root)
+    found = workflow.find(loaded.catalogue, " ".join(name))
+    if not isinstance(found, list):
+        _fail([found])
+    click.echo("\n\n".join(card_text(loaded.catalogue, loaded.derived, each) for each in found))
+
+
+@cli.command()
+@click.option("--to", type=click.Path(path_type=Path), help="Folder to build into (default: site/).")
+@click.pass_obj
+def build(root: Path, to: Path | None) -> None:
+    """Build the site beside the last one, then swap: a failed build leaves the last good site whole."""
+    from mullbook import workflow
+
+    config = root / "mkdocs.yml"
+    with workflow.built_beside(to or root / "site") as folder:
+        _with_progress(lambda tick: _build_site(config, folder, tick))
+    click.echo(f"Built {to or root / 'site'}. Open {(to or root / 'site') / 'index.html'} in a browser.")
+
+
+def _build_site(config: Path, folder: Path, tick: Callable[[str, int], None]) -> None:
+    os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
+    from mullbook.plugin import SiteNotBuilt, build_site
+
+    try:
+        build_site(config, folder, tick)
+    except SiteNotBuilt as reason:
+        raise click.ClickException(str(reason)) from None
+
+
+def _with_progress(run: Callable[[Callable[[str, int], None]], None]) -> None:
+    """Run long work with a bar on a terminal, silently elsewhere."""
+    if not sys.stderr.isatty():
+        run(lambda _page, _total: None)
+        return
+    from rich.console import Console
+    from rich.progress import Progress
+
+    with Progress(console=Console(stderr=True), transient=True) as progress:
+        task = progress.add_task("Reading the entries", total=None)
+
+        def tick(page: str, total: int) -> None:
+            progress.update(task, advance=1, total=total, description=page)
+
+        run(tick)
+
+
+@cli.command()
+@click.option("--port", default=8000, show_default=True, help="Port on this machine.")
+@click.pass_obj
+def serve(root: Path, port: int) -> None:
+    """Show the site while entries are edited; open pages refresh by themselves."""
+    command = [sys.executable, "-m", "mkdocs", "serve", "--livereload", "-a", f"127.0.0.1:{port}"]
+    environment = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
+    sys.exit(subprocess.call([*command, "-f", str(root / "mkdocs.yml")], env=environment))
+
+
+@cli.command()
+@click.option("--to", required=True, type=click.Path(path_type=Path), help="Folder to write to; made if missing.")
+@click.pass_obj
+def pages(root: Path, to: Path) -> None:
+    """Write the generated pages as Markdown files and the data beside them."""
+    from mullbook import workflow
+
+    files = workflow.site_files(_checked(root), workflow.Roots.at(root))
+    with workflow.built_beside(to) as folder:
+        workflow.write_files(files, folder)
+    click.echo(f"Wrote {len(files)} files to {to}.")
+
+
+def _checked(root: Path) -> Any:
+    """The catalogue, or the report of what is wrong with it and exit 1."""
+    from mullbook import workflow
+
+    loaded = workflow.check(workflow.Roots.at(root))
+    if loaded.errors:
+        _fail(loaded.errors, loaded.texts)
+    return loaded
+
+
+def _fail(problems: Sequence[Any], texts: Any = None) -> NoReturn:
+    from mullbook.text.report import as_text
+
+    click.echo(as_text(problems, texts or {}, colour=sys.stderr.isatty()), err=True)
+    sys.exit(1)
+
+
+def main(arguments: Sequence[str] | None = None) -> None:
+    """Run the command line; exit 0 clean, 1 problems in the input, 2 our bug."""
+    try:
+        cli.main(args=list(arguments) if arguments is not None else None, prog_name="mullbook")
+    except Exception as error:  # a fault of ours must still be told in words
+        click.echo(f"Mullbook broke: {type(error).__name__}: {error}. Please report it with what you did.", err=True)
+        sys.exit(OUR_BUG)
+
+
+if __name__ == "__main__":
+    main()

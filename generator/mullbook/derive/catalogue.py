@@ -1,0 +1,159 @@
+"""From the catalogue to the derived catalogue."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass, replace
+from typing import Any
+
+from mullbook.derive.composition import elements_of, parts
+from mullbook.derive.paint import given, paint_of
+from mullbook.derive.results import Derived, DerivedPigment, DerivedSubstance
+from mullbook.derive.safety import BENCH, powder_safety, product_safety
+from mullbook.model.catalogue import Catalogue
+from mullbook.model.entities import Pigment, Substance
+from mullbook.model.values import Working
+from mullbook.science.colour import colour_distance, lab_to_hex
+from mullbook.science.registry import evaluate
+
+LIKE_HUE = 40.0
+"""Colour difference (CIEDE2000) up to which another pigment counts as of like hue."""
+MOST_MILDER = 3
+WATCHED = ("Pb", "Cd", "Hg", "As", "Sb", "Se", "Cr", "Co", "Ni", "Mn", "Ba", "Cu", "Zn", "U")
+"""Elements whose share in a substance is worked out and shown."""
+
+
+def derive(catalogue: Catalogue) -> Derived:
+    """Work out everything that follows from the entries. Never raises on bad data: what cannot be
+    worked out says why in its working.
+    """
+    pigments = {each.id: _pigment(catalogue, each) for each in catalogue.pigments}
+    if catalogue.policies:
+        pigments = {
+            each.id: replace(
+                found := pigments[each.id],
+                safety=replace(found.safety, milder=_milder(catalogue, each, pigments)),
+            )
+            for each in catalogue.pigments
+        }
+    return Derived(
+        pigments=pigments,
+        substances={each.id: _substance(each) for each in catalogue.substances},
+        products={
+            each.id: product_safety(catalogue, each) for each in (*catalogue.binders, *catalogue.additives)
+        },
+        used_by=_used_by(catalogue),
+    )
+
+
+def _pigment(catalogue: Catalogue, pigment: Pigment) -> DerivedPigment:
+    found = parts(catalogue, pigment.constituents)
+    paint = paint_of(catalogue, pigment, found)
+    return DerivedPigment(
+        id=pigment.id,
+        parts=found,
+        paint=paint,
+        safety=powder_safety(catalogue, pigment, found, paint.density),
+        hex=_hex(pigment),
+        optics=tuple(_optics(catalogue, pigment)),
+    )
+
+
+def _hex(pigment: Pigment) -> str | None:
+    if pigment.colour is None or not pigment.colour.lab:
+        return None
+    lightness, a, b = pigment.colour.lab
+    return lab_to_hex(lightness, a, b)[0]
+
+
+def _optics(catalogue: Catalogue, pigment: Pigment) -> Iterator[tuple[str, Working]]:
+    if pigment.physical.refractive_index is None:
+        return
+    for binder in catalogue.binders:
+        if binder.refractive_index is not None:
+            yield (
+                binder.id,
+                evaluate(
+                    "scattering_contrast",
+                    {
+                        "n_pigment": given("n_pigment", pigment.physical.refractive_index),
+                        "n_binder": given("n_binder", binder.refractive_index),
+                    },
+                ),
+            )
+
+
+def _milder(catalogue: Catalogue, pigment: Pigment, pigments: dict[str, DerivedPigment]) -> tuple[str, ...]:
+    """Pigments of like hue whose powder has a milder level, nearest in colour first."""
+    policy = catalogue.policy
+    mine = policy.rank(pigments[pigment.id].safety.dry[BENCH].level)
+    near = []
+    for other in catalogue.pigments:
+        level = policy.rank(pigments[other.id].safety.dry[BENCH].level)
+        if other.id != pigment.id and level < mine and other.family != "unknown":
+            distance = _distance(pigment, other)
+            if distance is not None:
+                near.append((distance, level, other.id))
+    return tuple(found for _, _, found in sorted(near)[:MOST_MILDER])
+
+
+def _distance(one: Pigment, other: Pigment) -> float | None:
+    """Colour difference where both were measured; where not, nearest possible within one hue."""
+    if one.colour and other.colour and one.colour.lab and other.colour.lab:
+        difference = colour_distance(_lab(one.colour.lab), _lab(other.colour.lab))
+        return difference if difference <= LIKE_HUE and one.hue == other.hue else None
+    return LIKE_HUE if one.hue == other.hue else None
+
+
+def _lab(numbers: tuple[float, ...]) -> tuple[float, float, float]:
+    lightness, a, b = numbers
+    return lightness, a, b
+
+
+def _substance(substance: Substance) -> DerivedSubstance:
+    if substance.formula is None or not elements_of(substance.formula):
+        return DerivedSubstance(id=substance.id)
+    cell = substance.cell
+    density = (
+        evaluate(
+            "crystal_density",
+            {"formula": substance.formula, "cell_volume": given("cell_volume", cell.volume), "z": float(cell.z)},
+        )
+        if cell is not None
+        else None
+    )
+    watched = [each for each in WATCHED if each in elements_of(substance.formula)]
+    return DerivedSubstance(
+        id=substance.id,
+        molar_mass=evaluate("molar_mass", {"formula": substance.formula}),
+        cell_density=density,
+        elements=tuple(
+            evaluate("mass_fraction", {"formula": substance.formula, "element": each}) for each in watched
+        ),
+    )
+
+
+def _used_by(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
+    users: dict[str, dict[str, None]] = {}
+    for thing in (*catalogue.things, *catalogue.vocabularies, *catalogue.policies, *catalogue.classifications):
+        for source in _sources(thing):
+            users.setdefault(source, {})[thing.id] = None
+    return {source: tuple(found) for source, found in sorted(users.items())}
+
+
+def _sources(value: Any) -> Iterator[str]:
+    """Every source id named anywhere inside a record."""
+    if is_dataclass(value):
+        for each in fields(value):
+            inner = getattr(value, each.name)
+            if each.name == "source" and isinstance(inner, str):
+                yield inner
+            elif each.name in ("searched", "limits_searched"):
+                yield from inner
+            else:
+                yield from _sources(inner)
+    elif isinstance(value, tuple):
+        for each in value:
+            yield from _sources(each)
+    elif isinstance(value, dict):
+        yield from _sources(tuple(value.values()))

@@ -1,0 +1,128 @@
+"""The frozen catalogue, and how a thing is found in it by whatever name it goes under."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from mullbook.model.entities import (
+    Additive,
+    Binder,
+    Entity,
+    Pigment,
+    Source,
+    Substance,
+    Vocabulary,
+)
+from mullbook.model.values.policy import StudioPolicy
+from mullbook.model.values.ruleset import Classification
+from mullbook.text.suggest import fold, nearest
+
+
+@dataclass(frozen=True)
+class Catalogue:
+    """Everything known, by kind, each kind in the order of its ids."""
+
+    pigments: tuple[Pigment, ...] = ()
+    substances: tuple[Substance, ...] = ()
+    binders: tuple[Binder, ...] = ()
+    additives: tuple[Additive, ...] = ()
+    sources: tuple[Source, ...] = ()
+    vocabularies: tuple[Vocabulary, ...] = ()
+    policies: tuple[StudioPolicy, ...] = ()
+    classifications: tuple[Classification, ...] = ()
+
+    @property
+    def things(self) -> tuple[Entity, ...]:
+        """Pigments, binders, additives and substances: all that a jar may hold."""
+        return (*self.pigments, *self.binders, *self.additives, *self.substances)
+
+    @property
+    def policy(self) -> StudioPolicy:
+        """The studio policy. Raises `IndexError` when there is none."""
+        return self.policies[0]
+
+    @property
+    def classification(self) -> Classification:
+        """The classification ruleset in force. Raises `IndexError` when there is none."""
+        return self.classifications[0]
+
+    @cached_property
+    def substance(self) -> dict[str, Substance]:
+        """Substances by id."""
+        return {each.id: each for each in self.substances}
+
+    @cached_property
+    def pigment(self) -> dict[str, Pigment]:
+        """Pigments by id."""
+        return {each.id: each for each in self.pigments}
+
+    @cached_property
+    def binder(self) -> dict[str, Binder]:
+        """Binders by id."""
+        return {each.id: each for each in self.binders}
+
+    @cached_property
+    def additive(self) -> dict[str, Additive]:
+        """Additives by id."""
+        return {each.id: each for each in self.additives}
+
+    @cached_property
+    def source(self) -> dict[str, Source]:
+        """Sources by id."""
+        return {each.id: each for each in self.sources}
+
+    def vocabulary(self, kind: str) -> Vocabulary | None:
+        """The vocabulary of a kind (`glossary`, `hues`, `families`, `lists`), or None."""
+        return next((each for each in self.vocabularies if each.kind == kind), None)
+
+    @cached_property
+    def latest_check(self) -> str | None:
+        """The newest `checked` date of any entry, the builds' idea of today."""
+        dates = [each.checked for each in (*self.things, *self.sources, *self.policies) if each.checked]
+        return max(dates, default=None)
+
+    @cached_property
+    def _by_name(self) -> dict[str, list[Entity]]:
+        index: dict[str, list[Entity]] = {}
+        for thing in self.things:
+            for name in dict.fromkeys(fold(each) for each in names_of(thing)):
+                index.setdefault(name, []).append(thing)
+        return index
+
+    def find(self, words: str) -> tuple[Entity, ...]:
+        """Everything that goes under exactly these words: id, name, alias, C.I. name or number,
+        CAS, formula; case, spaces, hyphens and the letters "C.I." do not matter.
+
+        Parameters: `words`, what someone typed or read on a jar. Returns matches, pigments first.
+        """
+        return tuple(self._by_name.get(fold(_bare_code(words)), ()))
+
+    def nearest(self, words: str) -> tuple[Entity, ...]:
+        """Up to three things whose names look most like the words, for "did you mean"."""
+        return tuple(
+            dict.fromkeys(thing for name in nearest(words, self._by_name, 3) for thing in self._by_name[name])
+        )[:3]
+
+
+def _bare_code(words: str) -> str:
+    return re.sub(r"^\s*c\.?\s*i\.?\s+(?:pigment\s+)?", "", words, flags=re.IGNORECASE)
+
+
+def names_of(thing: Any) -> Iterator[str]:
+    """Every name, code and number a thing goes under, as written."""
+    yield thing.id
+    yield thing.name
+    yield from thing.aliases
+    if isinstance(thing, Pigment):
+        if thing.colour_index is not None:
+            yield from thing.colour_index.names
+            yield from thing.colour_index.numbers
+        yield from (each.number for each in thing.cas)
+    if isinstance(thing, Substance):
+        yield from (each.number for each in (*thing.cas, *thing.ec))
+        if thing.formula is not None:
+            yield thing.formula

@@ -1,0 +1,100 @@
+"""The bridge to MkDocs: generated pages become its files. Nothing else in the package knows MkDocs."""
+
+from __future__ import annotations
+
+import logging
+import os
+import sys
+from collections.abc import Callable
+from datetime import UTC, datetime
+from pathlib import Path
+
+from mkdocs.commands.build import build as mkdocs_build
+from mkdocs.config import base, load_config
+from mkdocs.config import config_options as opt
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import Abort, MkDocsException, PluginError
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.pages import Page
+
+from mullbook import workflow
+from mullbook.render.site import NAVIGATION, edition_line
+from mullbook.text.report import as_text
+
+log = logging.getLogger("mkdocs.plugins.mullbook")
+Tick = Callable[[str, int], None]
+
+
+class MullbookConfig(base.Config):
+    """Where the plugin finds its folders, relative to mkdocs.yml."""
+
+    root = opt.Type(str, default=".")
+    """Folder that holds entries/, schema/ and site_templates/."""
+
+
+class MullbookPlugin(BasePlugin[MullbookConfig]):
+    """Checks the entries, then hands MkDocs the generated pages and data."""
+
+    tick: Tick | None = None
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Read and check everything; stop with all problems at once if there are errors."""
+        os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
+        roots = workflow.Roots.at(Path(config.config_file_path or ".").parent / self.config.root)
+        loaded = workflow.check(roots)
+        if loaded.problems:
+            print(as_text(loaded.problems, loaded.texts), file=sys.stderr)
+        if loaded.errors:
+            raise PluginError("The entries hold errors; nothing was built.")
+        self.rendered = workflow.site_files(loaded, roots)
+        checked = loaded.catalogue.latest_check or "1970-01-01"
+        stamp = int(datetime.fromisoformat(checked).replace(tzinfo=UTC).timestamp())
+        os.environ.setdefault("SOURCE_DATE_EPOCH", str(stamp))
+        config.extra["mullbook"] = edition_line(loaded.catalogue)
+        config.nav = [{title: path} for title, path in NAVIGATION]
+        return config
+
+    def on_files(self, files: Files, /, *, config: MkDocsConfig) -> Files:
+        """Add the generated files."""
+        for path, content in self.rendered.items():
+            files.append(File.generated(config, path, content=content))
+        return files
+
+    def on_page_context(self, context: object, /, *, page: Page, **_: object) -> None:
+        """Count pages for the progress bar."""
+        if self.tick is not None:
+            self.tick(page.file.src_uri, len(self.rendered))
+
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Make sure that every generated page became a file: a silent loss must not pass."""
+        wanted = [path.removesuffix(".md") + ".html" if path.endswith(".md") else path for path in self.rendered]
+        missing = [path for path in wanted if not (Path(config.site_dir) / path).is_file()]
+        if missing:
+            raise PluginError(f"{len(missing)} of {len(wanted)} generated files are missing: {missing[0]}")
+        log.info("All %d generated files are there.", len(wanted))
+
+
+class SiteNotBuilt(Exception):
+    """The site was not built, for the reason given in words."""
+
+
+def build_site(config_file: Path, site_dir: Path, tick: Tick | None = None) -> None:
+    """Build into a folder, as `mkdocs build --strict` does. Raises `SiteNotBuilt`."""
+    warnings = logging.StreamHandler()
+    warnings.setLevel(logging.WARNING)
+    logging.getLogger("mkdocs").addHandler(warnings)
+    try:
+        config = load_config(str(config_file), site_dir=str(site_dir), strict=True)
+        plugin = config.plugins["mullbook"]
+        if isinstance(plugin, MullbookPlugin):
+            plugin.tick = tick
+        config.plugins.on_startup(command="build", dirty=False)
+        try:
+            mkdocs_build(config)
+        finally:
+            config.plugins.on_shutdown()
+    except (MkDocsException, Abort) as error:
+        raise SiteNotBuilt(str(error)) from error
+    finally:
+        logging.getLogger("mkdocs").removeHandler(warnings)

@@ -1,0 +1,82 @@
+"""Every published data file, ready to be written: the same entries always give the same bytes."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from mullbook.derive.results import Derived
+from mullbook.model.catalogue import Catalogue
+from mullbook.render.csv_text import csv_text
+from mullbook.render.data_package import data_package
+from mullbook.render.database import database
+from mullbook.render.find_data import find_rows
+from mullbook.render.published import published
+from mullbook.render.published_hazards import hazard_records
+from mullbook.render.table_list import HAZARDS, TABLES
+from mullbook.render.tables import rows
+
+FOLDER = "data"
+SUMS = f"{FOLDER}/SHA256SUMS"
+
+
+def data_files(catalogue: Catalogue, derived: Derived, schema_folder: Path) -> dict[str, str | bytes]:
+    """The published data by path relative to the root of the site.
+
+    Parameters: `catalogue` and what was `derived` from it; `schema_folder`, where VERSION and the JSON
+    schemas stand. Returns JSON with its script twin, the rows of the Find box, CSV, SQLite, schemas, the
+    data package and the checksums; all as bytes, so that no platform's line ends can change what the
+    checksums say.
+    Raises `OSError` where the schemas cannot be read.
+    """
+    version = (schema_folder / "VERSION").read_text(encoding="utf-8").strip()
+    whole = published(catalogue, derived, version)
+    flat = {**whole, HAZARDS.kind: hazard_records(catalogue, derived)}
+    held = {table: list(rows(table, flat)) for table in TABLES}
+    tables = {table: csv_text(table, found).encode() for table, found in held.items()}
+    text = catalogue_text(whole)
+    package = data_package(whole["catalogue"], tables)
+    files = {
+        "catalogue.json": text.encode(),
+        "catalogue.js": script("MULLBOOK_CATALOGUE", text.rstrip("\n")),
+        "find.js": script("MULLBOOK_FIND", compact({"rows": find_rows(catalogue, derived)})),
+        **{f"{table.name}.csv": content for table, content in tables.items()},
+        "mullbook.sqlite": database(whole["catalogue"], held),
+        **{f"schema/{path.name}": path.read_bytes() for path in sorted(schema_folder.glob("*.schema.json"))},
+        "datapackage.json": indented(package).encode(),
+    }
+    placed = {f"{FOLDER}/{name}": content for name, content in files.items()}
+    return {**placed, SUMS: checksums(files)}
+
+
+def compact(value: object) -> str:
+    """A value as JSON without spaces. Raises `ValueError` for what JSON has no number for."""
+    return json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+
+
+def indented(value: object) -> str:
+    """A value as JSON for reading."""
+    return json.dumps(value, ensure_ascii=False, allow_nan=False, indent=2) + "\n"
+
+
+def catalogue_text(whole: Mapping[str, Any]) -> str:
+    """The catalogue as JSON with one record a line, so that two editions can be compared line by line."""
+    parts = []
+    for key, value in whole.items():
+        lines = ",\n".join(compact(each) for each in value) if isinstance(value, list) else ""
+        parts.append(f"{compact(key)}:" + (f"[\n{lines}\n]" if lines else compact(value)))
+    return "{" + ",\n".join(parts) + "}\n"
+
+
+def script(name: str, text: str) -> bytes:
+    """JSON as a script that sets a global: a page opened from disk may load scripts but not data."""
+    return f"window.{name} = {text};\n".encode()
+
+
+def checksums(files: Mapping[str, bytes]) -> bytes:
+    """Digests as `sha256sum` writes and checks them, run from the folder of the files."""
+    lines = (f"{hashlib.sha256(content).hexdigest()}  {name}\n" for name, content in sorted(files.items()))
+    return "".join(lines).encode()

@@ -1,0 +1,115 @@
+"""The rows of the Find box, as small as they can be: a key that would be empty is left out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from mullbook.derive.results import Derived, DerivedPigment, Part, Verdict
+from mullbook.model.catalogue import Catalogue
+from mullbook.model.entities import Additive, Binder, Pigment, Substance
+from mullbook.model.values.policy import StudioPolicy
+from mullbook.render.published import BENCH, cas_numbers
+from mullbook.text.suggest import fold
+
+Record = dict[str, Any]
+
+COMMON = frozenset({"H", "C", "N", "O"})
+"""Elements that tell nothing about a pigment."""
+TRACE = 0.001
+"""Share from which an element that the studio policy names is worth finding."""
+
+
+def find_rows(catalogue: Catalogue, derived: Derived) -> list[Record]:
+    """One row for each pigment, binder, additive and substance, each kind by name.
+
+    Parameters: `catalogue` and what was `derived` from it. Returns rows with `id`, `url`, `name`, `kind`
+    and, where they are known, `ci`, `words` (other names), `cas`, `formula`, `hue`, `family`, `level`,
+    `level_words`, `hex`, `binders` (those it suits) and `elements`.
+    """
+    policy = catalogue.policy
+    pigments = [_pigment(catalogue, each, derived.pigments[each.id]) for each in catalogue.pigments]
+    on_pigments = {number for row in pigments for number in row.get("cas", ())}
+    products: tuple[Binder | Additive, ...] = (*catalogue.binders, *catalogue.additives)
+    return [
+        *_by_name(pigments),
+        *_by_name(_product(policy, each, derived.products[each.id].wet) for each in products),
+        *_by_name(_substance(each, on_pigments) for each in catalogue.substances),
+    ]
+
+
+def _by_name(rows: Iterable[Record]) -> list[Record]:
+    return sorted(rows, key=lambda row: (row["kind"], row["name"].casefold(), row["id"]))
+
+
+def _row(kind: str, entry: Pigment | Binder | Additive | Substance, **known: Any) -> Record:
+    head = {"id": entry.id, "url": f"{entry.kind_name}s/{entry.id}.html", "name": entry.name, "kind": kind}
+    return {**head, **{key: value for key, value in known.items() if value}}
+
+
+def _pigment(catalogue: Catalogue, entry: Pigment, derived: DerivedPigment) -> Record:
+    index = entry.colour_index
+    codes = (*index.names, *(f"C.I. {each}" for each in index.numbers)) if index else ()
+    colourants = [each for each in derived.parts if each.role == "colourant"]
+    held = (catalogue.substance.get(each.substance) for each in colourants)
+    return _row(
+        "pigment",
+        entry,
+        ci=list(codes),
+        words=other_names(entry.name, entry.aliases, codes),
+        cas=cas_numbers(catalogue, entry),
+        formula=list(dict.fromkeys(each.formula for each in held if each and each.formula)),
+        hue=entry.hue,
+        family=entry.family,
+        **_level(catalogue.policy, derived.safety.dry.get(BENCH)),
+        hex=derived.hex,
+        binders=[each.binder for each in derived.paint.binders if each.verdict == "suits"],
+        elements=sorted({*_of_colourants(colourants), *_watched(catalogue.policy, derived.parts)}),
+    )
+
+
+def _product(policy: StudioPolicy, entry: Binder | Additive, wet: Verdict | None) -> Record:
+    words = other_names(entry.name, entry.aliases)
+    return _row(entry.kind_name, entry, words=words, **_level(policy, wet))
+
+
+def _substance(entry: Substance, on_pigments: set[str]) -> Record:
+    """A CAS number on a jar means the pigment: a substance keeps only numbers that no pigment goes by."""
+    return _row(
+        "substance",
+        entry,
+        words=other_names(entry.name, entry.aliases),
+        cas=[each.number for each in entry.cas if each.number not in on_pigments],
+        formula=entry.formula,
+    )
+
+
+def other_names(name: str, aliases: Iterable[str], codes: Iterable[str] = ()) -> list[str]:
+    """The aliases that are not the name or a code once more in another spelling.
+
+    >>> other_names("Raw umber", ["raw-umber", "PBr7", "Umbra"], ["PBr 7"])
+    ['Umbra']
+    """
+    known = {fold(name), *(fold(each) for each in codes)}
+    return list({fold(each): each for each in aliases if fold(each) not in known}.values())
+
+
+def _level(policy: StudioPolicy, verdict: Verdict | None) -> Record:
+    if verdict is None:
+        return {}
+    return {"level": verdict.level, "level_words": policy.words(verdict.level).name}
+
+
+def _of_colourants(parts: Iterable[Part]) -> Iterator[str]:
+    for part in parts:
+        yield from (each for each in part.elements if each not in COMMON)
+
+
+def _watched(policy: StudioPolicy, parts: Iterable[Part]) -> Iterator[str]:
+    """Elements the policy acts on that make up at least a trace of the powder."""
+    held = list(parts)
+    persons = (symbol for person in policy.persons for symbol in person.elements)
+    floors = (floor.element for floor in policy.at_least if floor.element)
+    for symbol in {*persons, *floors}:
+        if sum(part.share.high * part.elements.get(symbol, 0.0) for part in held) >= TRACE:
+            yield symbol

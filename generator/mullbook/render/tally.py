@@ -1,0 +1,41 @@
+"""How well the numbers of an entry are known: evidence records counted by basis."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+from typing import Any
+
+from mullbook.model.values import BASES
+
+
+def by_basis(entry: Any) -> dict[str, int]:
+    """Count the facts of an entry by how well they are known, best first, every basis named.
+
+    Parameters: any entity. Returns basis to number of facts.
+    """
+    counted = Counter(_bases(entry))
+    return {basis: counted.get(basis, 0) for basis in BASES}
+
+
+def _bases(value: Any) -> Iterator[str]:
+    if is_dataclass(value):
+        for each in fields(value):
+            inner = getattr(value, each.name)
+            if each.name == "basis" and isinstance(inner, str):
+                yield inner
+            else:
+                yield from _bases(inner)
+    elif isinstance(value, tuple):
+        for each in value:
+            yield from _bases(each)
+
+
+def folded_codes(pigment: Any) -> list[str]:
+    """Codes of a pigment run together, as someone types them: the text search splits at hyphens and spaces.
+
+    Parameters: a pigment. Returns such words as `PBr7` and `1309371`.
+    """
+    codes = [*(pigment.colour_index.names if pigment.colour_index else ()), *(each.number for each in pigment.cas)]
+    return [code.replace(" ", "").replace("-", "").replace(":", "") for code in codes]

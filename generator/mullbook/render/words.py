@@ -1,0 +1,143 @@
+"""Numbers, units and ids as they are printed."""
+
+from __future__ import annotations
+
+import math
+
+from mullbook.model.values import Quantity, Range, Working
+
+MARKS: dict[str, str] = {
+    "g/cm3": "g/cm³",
+    "g/100g": "g per 100 g",
+    "um": "µm",
+    "m2/g": "m²/g",
+    "m2/l": "m²/l",
+    "m3": "m³",
+    "A3": "Å³",
+    "mg/m3": "mg/m³",
+    "C": "°C",
+    "Mohs": "on Mohs' scale",
+    "index": "",
+    "number": "",
+    "text": "",
+    "fraction": "%",
+    "percent": "%",
+    "pH": "",
+}
+"""How a unit is written behind its number; others are written as they are."""
+
+BASIS_WORDS = {
+    "published": "published",
+    "dataset": "dataset",
+    "calculated": "calculated",
+    "common-practice": "common practice",
+    "from-memory": "from memory",
+}
+VERDICT_WORDS = {"suits": "suits", "test-first": "test first", "unsuitable": "unsuitable"}
+GRADE_WORDS = {
+    "documented": "documented",
+    "chemically-expected": "chemically expected",
+    "folklore": "folklore",
+}
+
+
+PICTOGRAM_NAMES = {
+    "GHS01": "exploding bomb",
+    "GHS02": "flame",
+    "GHS03": "flame over circle",
+    "GHS04": "gas cylinder",
+    "GHS05": "corrosion",
+    "GHS06": "skull and crossbones",
+    "GHS07": "exclamation mark",
+    "GHS08": "health hazard",
+    "GHS09": "environment",
+}
+"""Official names of the GHS pictograms."""
+
+
+def number(value: float, figures: int = 3) -> str:
+    """A number to a few significant figures, without exponent or trailing zeros.
+
+    >>> number(0.32748), number(1234.5), number(55.0), number(0.0001234)
+    ('0.327', '1230', '55', '0.000123')
+    """
+    if value == 0:
+        return "0"
+    digits = figures - 1 - math.floor(math.log10(abs(value)))
+    text = f"{round(value, digits):.{max(digits, 0)}f}"
+    return (text.rstrip("0").rstrip(".") if "." in text else text).replace("-", "−")
+
+
+def exact(value: float) -> str:
+    """A number as its author wrote it.
+
+    >>> exact(3.0), exact(2.6486)
+    ('3', '2.6486')
+    """
+    return f"{value:.12g}".replace("-", "−")
+
+
+def with_unit(text: str, unit: str) -> str:
+    """A printed number with the mark of its unit.
+
+    >>> with_unit("3.2", "g/cm3"), with_unit("1.55", "index")
+    ('3.2 g/cm³', '1.55')
+    """
+    mark = MARKS.get(unit, unit)
+    if unit == "pH":
+        return f"pH {text}"
+    return f"{text}\N{NO-BREAK SPACE}{mark}" if mark else text
+
+
+def range_text(found: Range, unit: str, figures: int = 3) -> str:
+    """A range that was worked out, rounded; fractions are printed as percentages.
+
+    >>> range_text(Range(0.24, 0.31), "fraction")
+    '24–31 %'
+    """
+    scale = 100 if unit == "fraction" else 1
+    low, high = number(found.low * scale, figures), number(found.high * scale, figures)
+    return with_unit(low if low == high else f"{low}–{high}", unit)
+
+
+def quantity_text(quantity: Quantity) -> str:
+    """A quantity as its entry states it.
+
+    >>> quantity_text(Quantity(unit="fraction", basis="published", max=0.175))
+    'at most 17.5 %'
+    """
+    scale = 100 if quantity.unit == "fraction" else 1
+    low, high = quantity.ends
+    if low is not None and high is not None:
+        text = exact(low * scale) if low == high else f"{exact(low * scale)}–{exact(high * scale)}"
+    elif low is not None:
+        text = f"at least {exact(low * scale)}"
+    else:
+        text = f"at most {exact((high or 0) * scale)}"
+    return with_unit(text, quantity.unit)
+
+
+def result_text(working: Working, figures: int = 2) -> str:
+    """The result of a working, or why there is none."""
+    if working.result is None:
+        return working.not_derivable or "not derivable"
+    return range_text(working.result, working.unit, figures)
+
+
+def said(name: str) -> str:
+    """An id or parameter name as it is said.
+
+    >>> said("oil_to_grind"), said("natural-earth")
+    ('oil to grind', 'natural earth')
+    """
+    return name.replace("_", " ").replace("-", " ")
+
+
+def sentence(text: str) -> str:
+    """Words as a sentence: capital first, full stop last.
+
+    >>> sentence("quartz in the dust")
+    'Quartz in the dust.'
+    """
+    text = text.strip()
+    return text if not text else text[0].upper() + text[1:] + ("" if text[-1] in ".!?" else ".")

@@ -1,0 +1,1 @@
+"""Text in, plain data with places out; problems in words. Knows nothing of pigments."""

@@ -1,0 +1,35 @@
+"""From the checked catalogue to the files of the site."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from mullbook.checks.rules import ALL_RULES
+from mullbook.model.values import FormulaCard
+from mullbook.science.registry import FORMULAS, evaluate, parse_inputs
+from mullbook.workflow.checking import Loaded, Roots
+
+
+def site_files(loaded: Loaded, roots: Roots) -> dict[str, str | bytes]:
+    """Every generated file of the site by path: pages as Markdown, data as they are."""
+    from mullbook.render.site import site_files as rendered  # keeps Jinja2 out of `check`
+
+    if loaded.derived is None:
+        raise ValueError("a catalogue with errors has no site")
+    cards = tuple(formula.card for formula in FORMULAS.values())
+    examples = {each.id: evaluate(each.id, parse_inputs(each.id, _pairs(each))) for each in cards}
+    rules = tuple(ALL_RULES.values())
+    return rendered(loaded.catalogue, loaded.derived, roots.templates, roots.schema, cards, examples, rules)
+
+
+def _pairs(card: FormulaCard) -> list[str]:
+    return [f"{name}={value}" for name, value in card.example]
+
+
+def write_files(files: Mapping[str, str | bytes], folder: Path) -> None:
+    """Write generated files below a folder."""
+    for path, content in files.items():
+        target = folder / path
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(content if isinstance(content, bytes) else content.encode("utf-8"))

@@ -1,0 +1,45 @@
+/* A page opened from a folder (file:) may not start a worker. There, and only there, `new Worker(url)` becomes a
+   hidden frame that loads the same script; messages pass both ways. The search script looks for parent.IFrameWorker. */
+(function () {
+  "use strict";
+  if (location.protocol !== "file:") return;
+
+  function FrameWorker(url) {
+    var worker = new EventTarget();
+    var frame = document.createElement("iframe");
+    var loaded = new Promise(function (done) { frame.onload = done; });
+
+    function load(source) {
+      return new Promise(function (done, failed) {
+        var script = frame.contentDocument.createElement("script");
+        script.src = new URL(source, location.href).href;
+        script.onload = done;
+        script.onerror = failed;
+        frame.contentDocument.body.appendChild(script);
+      });
+    }
+    var ready = loaded.then(function () {
+      var inside = frame.contentWindow;
+      inside.postMessage = function (data) {
+        worker.dispatchEvent(new MessageEvent("message", { data: data }));
+      };
+      inside.importScripts = function () {
+        return Promise.all(Array.prototype.map.call(arguments, load));
+      };
+      return load(url);
+    });
+    worker.postMessage = function (data) {
+      ready.then(function () {
+        frame.contentWindow.dispatchEvent(new MessageEvent("message", { data: data }));
+      });
+    };
+    worker.terminate = function () { frame.remove(); };
+    frame.hidden = true;
+    frame.title = "Search worker";
+    frame.srcdoc = "<!doctype html><html lang=en><title>Search worker</title><body></body></html>";
+    document.body.appendChild(frame);
+    return worker;
+  }
+
+  window.IFrameWorker = window.Worker = FrameWorker;
+})();

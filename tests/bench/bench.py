@@ -1,0 +1,157 @@
+"""Measures the budgets: ``python -m tests.bench.bench [--grow]``, or ``make bench BENCH=--grow``.
+
+Ratios are taken within one run on one machine; seconds mean little from machine to machine.
+"""
+
+from __future__ import annotations
+
+import argparse
+import math
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from rich.console import Console
+from rich.table import Table
+
+from tests.bench.copies import grow, plain_project
+from tests.conftest import NOT_COPIED, ROOT
+
+BIN = Path(sys.executable).parent
+KB = 1000
+Row = tuple[str, str, str, bool | None]
+
+
+def run(*command: str, cwd: Path) -> float:
+    """Seconds a command takes; it must succeed."""
+    environment = {**os.environ, "PYTHONPATH": str(cwd / "generator"), "NO_MKDOCS_2_WARNING": "1"}
+    start = time.perf_counter()
+    ran = subprocess.run(command, cwd=cwd, env=environment, capture_output=True, text=True, check=False)
+    seconds = time.perf_counter() - start
+    if ran.returncode:
+        raise SystemExit(f"{' '.join(command[:4])} ... failed:\n{ran.stdout[-3000:]}\n{ran.stderr[-3000:]}")
+    return seconds
+
+
+def mullbook(*arguments: str, cwd: Path) -> float:
+    return run(sys.executable, "-m", "mullbook.cli", *arguments, cwd=cwd)
+
+
+def best_of(times: int, measure: Callable[[], float]) -> float:
+    return min(measure() for _ in range(times))
+
+
+def forget(project: Path) -> None:
+    """Drop what earlier runs cached."""
+    shutil.rmtree(project / ".cache", ignore_errors=True)
+
+
+def row(what: str, measured: float, budget: float, unit: str, digits: int = 2) -> Row:
+    return what, f"{measured:.{digits}f} {unit}", f"<= {budget:g} {unit}", measured <= budget
+
+
+def shown(what: str, measured: float, unit: str) -> Row:
+    return what, f"{measured:.2f} {unit}", "", None
+
+
+def start_up(project: Path) -> Iterator[Row]:
+    seconds = best_of(5, lambda: run(str(BIN / "mullbook"), "--help", cwd=project))
+    yield row("mullbook --help", seconds, 0.3, "s")
+
+
+def builds(project: Path, room: Path) -> Iterator[Row]:
+    """Our build against plain MkDocs on the same Markdown with the same theme."""
+    site = room / "site"
+    forget(project)
+    yield shown("check of all entries, cold", mullbook("check", cwd=project), "s")
+    forget(project)
+    cold = mullbook("build", "--to", str(site), cwd=project)
+    warm = best_of(2, lambda: mullbook("build", "--to", str(site), cwd=project))
+    mullbook("pages", "--to", str(room / "pages"), cwd=project)
+    config = plain_project(project, room / "pages", room / "plain")
+    command = [sys.executable, "-m", "mkdocs", "build", "--quiet", "--config-file", str(config)]
+    plain = best_of(2, lambda: run(*command, cwd=project))
+    yield shown("build, cold", cold, "s")
+    yield shown("build, warm", warm, "s")
+    yield shown("plain mkdocs build of the same Markdown", plain, "s")
+    yield row("build / plain, cold", cold / plain, 2, "x")
+    yield row("build / plain, warm", warm / plain, 1.25, "x")
+    yield from weights(site)
+
+
+def weights(site: Path) -> Iterator[Row]:
+    pages = [path.stat().st_size for path in (site / "pigments").glob("*.html")]
+    index = (site / "search" / "search_index.json").stat().st_size
+    whole = sum(path.stat().st_size for path in site.rglob("*") if path.is_file())
+    yield row("largest pigment page", max(pages) / KB, 80, "KB", 1)
+    yield row("average pigment page", sum(pages) / len(pages) / KB, 45, "KB", 1)
+    yield row("search index", index / KB, 1000, "KB", 0)
+    yield row("whole site", whole / KB / KB, 25, "MB", 1)
+
+
+def checking(project: Path, room: Path) -> Iterator[Row]:
+    """Ours checks shape and everything between entries; check-jsonschema the shape alone."""
+    many = grow(project, room / "thousand", entries=1000)
+    forget(many)
+    ours = best_of(2, lambda: mullbook("check", cwd=many))
+    theirs = sum(shape_alone(schema, folder, many) for folder, schema in kinds(many))
+    yield shown("mullbook check of 1000 entries", ours, "s")
+    yield shown("check-jsonschema of the same files", theirs, "s")
+    yield row("check / check-jsonschema", ours / theirs, 0.5, "x")
+
+
+def shape_alone(schema: Path, folder: Path, project: Path) -> float:
+    files = map(str, sorted(folder.glob("*.yaml")))
+    return run(str(BIN / "check-jsonschema"), "--schemafile", str(schema), *files, cwd=project)
+
+
+def kinds(project: Path) -> Iterator[tuple[Path, Path]]:
+    """Each folder of entries with the schema its files name in their first line."""
+    for folder in sorted((project / "entries").iterdir()):
+        for path in folder.glob("*.yaml"):
+            first_line = path.read_text(encoding="utf-8").partition("\n")[0]
+            yield folder, (folder / first_line.rpartition("=")[2].strip()).resolve()
+            break
+
+
+def growth(project: Path, room: Path) -> Iterator[Row]:
+    """How build time and page weight go with the number of pigments."""
+    times, weight = {}, {}
+    for pigments in (300, 3000):
+        many = grow(project, room / f"grown-{pigments}", pigments=pigments)
+        times[pigments] = mullbook("build", "--to", str(room / f"site-{pigments}"), cwd=many)
+        pages = [path.stat().st_size for path in (room / f"site-{pigments}" / "pigments").glob("*.html")]
+        weight[pigments] = sum(pages) / len(pages)
+        yield shown(f"build of {pigments} pigments", times[pigments], "s")
+        index = (room / f"site-{pigments}" / "search" / "search_index.json").stat().st_size
+        yield shown(f"search index at {pigments} pigments", index / KB, "KB")
+    yield row("growth exponent, 300 to 3000", math.log10(times[3000] / times[300]), 1.1, "")
+    yield row("page weight at 3000 / at 300", weight[3000] / weight[300], 1.05, "x")
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--grow", action="store_true", help="also build 300 and 3000 pigments (some minutes)")
+    chosen = parser.parse_args()
+    table = Table("what", "measured", "budget", "kept")
+    over = 0
+    with tempfile.TemporaryDirectory(prefix="mullbook-bench-") as name:
+        room = Path(name)
+        project = shutil.copytree(ROOT, room / "project", ignore=NOT_COPIED)
+        parts = [start_up(project), builds(project, room), checking(project, room)]
+        parts += [growth(project, room)] if chosen.grow else []
+        for what, measured, budget, kept in (line for part in parts for line in part):
+            over += kept is False
+            table.add_row(what, measured, budget, {True: "yes", False: "NO", None: ""}[kept])
+            print(f"{what}: {measured}", file=sys.stderr, flush=True)
+    Console(width=100).print(table)
+    sys.exit(1 if over else 0)
+
+
+if __name__ == "__main__":
+    main()

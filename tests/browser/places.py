@@ -1,0 +1,20 @@
+"""One page of every kind the site has."""
+
+from __future__ import annotations
+
+PAGES = (
+    "index.html",
+    "find.html",
+    "pigments/raw-umber.html",
+    "substances/quartz.html",
+    "binders/acrylic-gel.html",
+    "additives/glycerin.html",
+    "sources/",
+    "methods.html",
+    "glossary.html",
+    "compare.html",
+    "hues.html",
+    "levels.html",
+    "identifiers.html",
+    "downloads.html",
+)

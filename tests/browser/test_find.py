@@ -1,0 +1,103 @@
+"""The Find page: one box that understands what is written on a jar, and filters that narrow it."""
+
+from __future__ import annotations
+
+from pathlib import PurePosixPath
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.conftest import Site
+
+ROWS = "#find-results a.find-row"
+
+
+@pytest.fixture
+def find(page: Page, opened: Site) -> Page:
+    page.goto(opened.url("find.html"))
+    expect(page.locator(ROWS).first).to_be_visible()
+    return page
+
+
+def shown(find: Page) -> list[str]:
+    """Ids of the rows in view, in their order."""
+    links = find.locator(ROWS).evaluate_all("rows => rows.filter(r => r.checkVisibility()).map(r => r.href)")
+    return [PurePosixPath(link.partition("#")[0]).stem for link in links]
+
+
+def ask(find: Page, words: str) -> list[str]:
+    find.locator("#find-box").fill(words)
+    find.wait_for_timeout(250)
+    return shown(find)
+
+
+@pytest.mark.parametrize("words", ["raw umber", "Raw Umber", "rawumbr", "umber raw"])
+def test_a_name_comes_first_even_misspelt(find: Page, words: str) -> None:
+    assert ask(find, words)[0] == "raw-umber"
+
+
+@pytest.mark.parametrize("words", ["PBr7", "pbr 7", "PBr 7"])
+def test_a_colour_index_name_finds_all_that_carry_it(find: Page, opened: Site, words: str) -> None:
+    carriers = opened.named("PBr 7")
+    rows = ask(find, words)
+    assert "raw-umber" in carriers
+    assert set(rows[: len(carriers)]) == carriers
+
+
+def test_a_cas_number_finds_its_pigment(find: Page, opened: Site) -> None:
+    numbered = next(pigment for pigment in opened.pigments if pigment["cas"])
+    rows = ask(find, numbered["cas"][0])
+    same = {pigment["id"] for pigment in opened.pigments if numbered["cas"][0] in pigment["cas"]}
+    assert rows[0] in same
+    assert numbered["id"] in rows
+
+
+def test_an_old_name_finds_its_pigment(find: Page, opened: Site) -> None:
+    renamed = next(pigment for pigment in opened.pigments if pigment["aliases"])
+    assert renamed["id"] in ask(find, renamed["aliases"][0])[:5]
+
+
+def test_nonsense_says_so(find: Page) -> None:
+    assert ask(find, "zzqxzzqxj") == []
+    assert find.locator("#find-status").inner_text().strip()
+
+
+def test_the_status_counts_the_rows(find: Page) -> None:
+    rows = ask(find, "ochre")
+    assert str(len(rows)) in find.locator("#find-status").inner_text()
+
+
+def values(find: Page, select: str) -> list[str]:
+    options: list[str] = find.locator(f"{select} option").evaluate_all("all => all.map(one => one.value)")
+    return [value for value in options if value]
+
+
+def test_a_level_keeps_only_its_pigments(find: Page, opened: Site) -> None:
+    every = {pigment["id"]: pigment for pigment in opened.pigments}
+    for value in values(find, "#find-level"):
+        find.locator("#find-level").select_option(value)
+        find.wait_for_timeout(250)
+        kept = {every[row]["derived"]["control_level"]["dry_powder"] for row in shown(find) if row in every}
+        assert len(kept) <= 1, f"{value} keeps {kept}"
+
+
+@pytest.mark.parametrize(("select", "key"), [("#find-hue", "hue"), ("#find-family", "family")])
+def test_a_filter_keeps_only_its_pigments(find: Page, opened: Site, select: str, key: str) -> None:
+    every = {pigment["id"]: pigment for pigment in opened.pigments}
+    offered = values(find, select)
+    assert offered
+    for value in offered:
+        find.locator(select).select_option(value)
+        find.wait_for_timeout(250)
+        assert {every[row][key] for row in shown(find) if row in every} <= {value}
+
+
+def test_the_keyboard_reaches_a_page(find: Page) -> None:
+    ask(find, "raw umber")
+    find.locator("#find-box").focus()
+    for _ in range(12):
+        find.keyboard.press("Tab")
+        if find.evaluate("document.activeElement.matches('a.find-row')"):
+            break
+    find.keyboard.press("Enter")
+    find.wait_for_url("**/pigments/raw-umber.html*")

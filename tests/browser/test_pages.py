@@ -1,0 +1,87 @@
+"""What holds for every kind of page: quiet, self-contained, within the screen, and open to everybody."""
+
+from __future__ import annotations
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe  # type: ignore[import-untyped]
+from playwright.sync_api import Page
+
+from tests.browser.conftest import PHONE, Site
+from tests.browser.places import PAGES
+
+axe = Axe()
+# Preloading would have axe ask for the stylesheets again, which a page from disk may not do.
+AXE_OPTIONS = {"resultTypes": ["violations"], "preload": False}
+
+NAVIGATION = "nav, .head, .skip, .md-search"
+
+SMALL_TARGETS = """
+([scope, least]) => {
+  const inSentence = (node) => {
+    const around = node.closest("p, li, td, dd, figcaption");
+    return node.tagName === "A" && around && around.innerText.trim() !== node.innerText.trim();
+  };
+  const targets = document.querySelectorAll(`${scope} :is(a[href], button, input, select, summary)`);
+  return [...targets]
+    .filter((node) => node.checkVisibility() && !inSentence(node))
+    .map((node) => [(node.closest("label") || node).getBoundingClientRect(), node])
+    .filter(([box]) => box.width > 0 && (box.width < least - 0.5 || box.height < least - 0.5))
+    .map(([box, node]) => `${box.width.toFixed()} x ${box.height.toFixed()}: ${node.outerHTML.slice(0, 99)}`);
+}
+"""
+
+
+def path_of(opened: Site, place: str) -> str:
+    """A folder stands for the first page in it."""
+    if not place.endswith("/"):
+        return place
+    first = min((opened.folder / place).glob("*.html"))
+    return place + first.name
+
+
+@pytest.mark.parametrize("place", PAGES)
+def test_opens_without_error_or_request(page: Page, opened: Site, place: str) -> None:
+    page.goto(opened.url(path_of(opened, place)))
+    page.wait_for_load_state("networkidle")
+    assert page.locator("h1").count() == 1
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("place", PAGES)
+def test_axe_finds_nothing(page: Page, opened: Site, place: str, scheme: str) -> None:
+    page.emulate_media(color_scheme=scheme, reduced_motion="reduce")  # type: ignore[arg-type]
+    page.goto(opened.url(path_of(opened, place)))
+    found = axe.run(page, options=AXE_OPTIONS).response["violations"]
+    told = [
+        f"{violation['id']}: {violation['help']} at {[node['target'] for node in violation['nodes'][:4]]}"
+        for violation in found
+    ]
+    assert told == []
+
+
+@pytest.mark.parametrize("place", PAGES)
+def test_nothing_scrolls_sideways(page: Page, opened: Site, place: str) -> None:
+    page.goto(opened.url(path_of(opened, place)))
+    wide = page.evaluate("document.documentElement.scrollWidth")
+    assert wide <= page.evaluate("document.documentElement.clientWidth")
+
+
+@pytest.mark.parametrize("width", [PHONE], indirect=True, ids=["360px"])
+@pytest.mark.parametrize(
+    ("place", "scope"), [("find.html", "#content"), ("pigments/raw-umber.html", ".bench")]
+)
+def test_thumbs_hit_every_target(page: Page, opened: Site, place: str, scope: str) -> None:
+    page.goto(opened.url(place))
+    page.wait_for_selector(scope)
+    assert page.evaluate(SMALL_TARGETS, [scope, 44]) == []
+
+
+@pytest.mark.parametrize("place", ["pigments/raw-umber.html", "compare.html"])
+def test_print_leaves_the_navigation_out(page: Page, opened: Site, place: str) -> None:
+    page.goto(opened.url(place))
+    page.emulate_media(media="print")
+    shown = page.locator(NAVIGATION).evaluate_all(
+        "nodes => nodes.filter(node => node.checkVisibility()).map(node => node.className)"
+    )
+    assert shown == []
+    assert page.locator("h1").is_visible()

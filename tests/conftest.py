@@ -1,0 +1,55 @@
+"""What several test folders share: the project's places, a built site, and copies of the project to break."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+NOT_COPIED = shutil.ignore_patterns(".git", ".venv", ".cache", ".*_cache", "__pycache__", "site", "tests")
+MINUTES = 60
+
+
+def run_mullbook(*arguments: str, cwd: Path = ROOT) -> subprocess.CompletedProcess[str]:
+    """Run the command from the package that lies under ``cwd``, as a user would from a shell."""
+    environment = {**os.environ, "PYTHONPATH": str(cwd / "generator"), "NO_COLOR": "1"}
+    environment.pop("SOURCE_DATE_EPOCH", None)
+    return subprocess.run(
+        [sys.executable, "-m", "mullbook.cli", *arguments],
+        cwd=cwd,
+        env=environment,
+        capture_output=True,
+        text=True,
+        timeout=10 * MINUTES,
+        check=False,
+    )
+
+
+@pytest.fixture(scope="session")
+def project_root() -> Path:
+    return ROOT
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The site of the project's own entries, built once for all tests."""
+    folder = tmp_path_factory.mktemp("built") / "site"
+    built = run_mullbook("build", "--to", str(folder))
+    assert built.returncode == 0, f"mullbook build said:\n{built.stdout}\n{built.stderr}"
+    return folder
+
+
+@pytest.fixture
+def copy_project(tmp_path: Path) -> Callable[[], Path]:
+    """Makes a copy of the project that a test may spoil."""
+
+    def copy() -> Path:
+        return shutil.copytree(ROOT, tmp_path / "project", ignore=NOT_COPIED)
+
+    return copy

@@ -1,0 +1,142 @@
+"""The built site on disk: complete, whole, self-contained, within its budgets, the same twice."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import ROOT, run_mullbook
+from tests.site.html import BuiltPage
+
+KB = 1000
+PAGE_LIMIT, PAGE_AVERAGE, INDEX_LIMIT, SITE_LIMIT = 80 * KB, 45 * KB, 1000 * KB, 25_000 * KB
+PAGED_KINDS = ("pigments", "substances", "binders", "additives", "sources")
+SHIM = "iframe-worker"
+# Its links start at the root of a server: only a server ever shows it.
+NOT_FROM_DISK = {"404.html"}
+SCHEMES_WITHOUT_FILE = ("mailto:", "tel:", "data:", "javascript:")
+
+pytestmark = pytest.mark.site
+
+
+@pytest.fixture(scope="session")
+def pages(site: Path) -> dict[Path, BuiltPage]:
+    found = (path for path in site.rglob("*.html") if path.name not in NOT_FROM_DISK)
+    return {path: BuiltPage(path) for path in sorted(found)}
+
+
+def sizes(folder: Path) -> dict[str, int]:
+    return {path.name: path.stat().st_size for path in sorted(folder.glob("*.html"))}
+
+
+def fingerprints(folder: Path) -> dict[str, str]:
+    """Digest of each file, but for the database, whose bytes depend on the machine's SQLite."""
+    return {
+        path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file() and path.suffix != ".sqlite"
+    }
+
+
+@pytest.mark.parametrize("kind", PAGED_KINDS)
+def test_each_entry_has_exactly_one_page(site: Path, kind: str) -> None:
+    entries = {path.stem for path in (ROOT / "entries" / kind).glob("*.yaml")}
+    built = {path.stem for path in (site / kind).glob("*.html")} - {"index"}
+    assert entries
+    assert built == entries
+
+
+def test_every_relative_link_resolves(pages: dict[Path, BuiltPage]) -> None:
+    anchors = {path: set(page.anchors) for path, page in pages.items()}
+    broken = []
+    for path, page in pages.items():
+        for reference in page.references:
+            if reference.leaves_the_site or reference.url.startswith(SCHEMES_WITHOUT_FILE):
+                continue
+            target = Path(os.path.normpath(path.parent / reference.path)) if reference.path else path
+            if not target.is_file():
+                broken.append(f"{path.name}:{reference.line} {reference.url} (no such file)")
+            elif reference.anchor and target in anchors and reference.anchor not in anchors[target]:
+                broken.append(f"{path.name}:{reference.line} {reference.url} (no such place)")
+    assert broken[:40] == []
+
+
+def test_no_page_uses_an_id_twice(pages: dict[Path, BuiltPage]) -> None:
+    repeated = {
+        path.name: sorted({name for name in page.anchors if page.anchors.count(name) > 1})
+        for path, page in pages.items()
+        if len(set(page.anchors)) != len(page.anchors)
+    }
+    assert repeated == {}
+
+
+def test_nothing_is_loaded_from_elsewhere(pages: dict[Path, BuiltPage]) -> None:
+    loads = [(path.name, one) for path, page in pages.items() for one in page.loads]
+    assert [(name, one.url) for name, one in loads if one.leaves_the_site] == []
+
+
+def test_stylesheets_and_scripts_name_no_other_host(site: Path) -> None:
+    ours = [path for path in (site / "assets").rglob("*") if path.suffix in {".css", ".js"}]
+    importing = [path.name for path in ours if "@import url(http" in path.read_text(encoding="utf-8")]
+    fonts = [path.name for path in ours if "fonts.googleapis" in path.read_text(encoding="utf-8")]
+    assert ours
+    assert importing == fonts == []
+
+
+def test_every_page_brings_the_search_shim(site: Path, pages: dict[Path, BuiltPage]) -> None:
+    without = [path.name for path, page in pages.items() if not any(SHIM in one.url for one in page.loads)]
+    assert without == []
+    assert (site / "search" / "search_index.js").is_file()
+
+
+def test_pigment_pages_stay_small(site: Path) -> None:
+    found = sizes(site / "pigments")
+    assert {name: size for name, size in found.items() if size > PAGE_LIMIT} == {}
+    assert sum(found.values()) / len(found) <= PAGE_AVERAGE
+
+
+def test_search_index_and_site_stay_small(site: Path) -> None:
+    assert (site / "search" / "search_index.json").stat().st_size <= INDEX_LIMIT
+    assert sum(path.stat().st_size for path in site.rglob("*") if path.is_file()) <= SITE_LIMIT
+
+
+def test_two_builds_are_the_same(site: Path, copy_project: Callable[[], Path], tmp_path: Path) -> None:
+    """From another folder, with nothing cached, to another place."""
+    built = run_mullbook("build", "--to", str(tmp_path / "again"), cwd=copy_project())
+    assert built.returncode == 0, built.stdout + built.stderr
+    one, other = fingerprints(site), fingerprints(tmp_path / "again")
+    assert sorted(one) == sorted(other)
+    assert [name for name in one if one[name] != other[name]] == []
+
+
+def test_a_failed_build_leaves_the_last_site(copy_project: Callable[[], Path], tmp_path: Path) -> None:
+    project, folder = copy_project(), tmp_path / "kept"
+    assert run_mullbook("build", "--to", str(folder), cwd=project).returncode == 0
+    before = fingerprints(folder)
+    spoilt = project / "entries" / "pigments" / "raw-umber.yaml"
+    spoilt.write_text(spoilt.read_text(encoding="utf-8").replace("hue:", "heu:"), encoding="utf-8")
+    failed = run_mullbook("build", "--to", str(folder), cwd=project)
+    assert failed.returncode == 1
+    assert "raw-umber.yaml" in failed.stdout + failed.stderr
+    assert fingerprints(folder) == before
+    assert [path.name for path in tmp_path.iterdir() if path not in (project, folder)] == []
+
+
+def test_plain_mkdocs_builds_the_same_pages(
+    site: Path, copy_project: Callable[[], Path], tmp_path: Path
+) -> None:
+    project, folder = copy_project(), tmp_path / "plain"
+    command = [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(folder)]
+    environment = {**os.environ, "PYTHONPATH": str(project / "generator"), "NO_MKDOCS_2_WARNING": "1"}
+    built = subprocess.run(
+        command, cwd=project, env=environment, capture_output=True, text=True, timeout=600, check=False
+    )
+    assert built.returncode == 0, built.stdout + built.stderr
+    plain = {path.relative_to(folder) for path in folder.rglob("*.html")}
+    assert plain == {path.relative_to(site) for path in site.rglob("*.html")}
