@@ -44,7 +44,7 @@ RULESETS: dict[str, type] = {"classification": Classification, "studio-policy": 
 
 
 @cache
-def _fields(cls: type) -> tuple[tuple[str, str, Any, bool], ...]:
+def _fields(cls: Any) -> tuple[tuple[str, str, Any, bool], ...]:
     hints = typing.get_type_hints(cls)
     return tuple(
         (
@@ -65,7 +65,7 @@ def build(cls: type[T], data: Mapping[str, Any]) -> T:
     Raises `KeyError` or `TypeError` for data the schema would have refused.
     """
     given: dict[str, Any] = {}
-    for name, key, hint, required in _fields(cls):
+    for name, key, hint, required in _fields(typing.cast(Any, cls)):
         if key in data:
             given[name] = _value(hint, data[key])
         elif required:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 import os
+import re
 import sys
 from collections.abc import Callable
 from datetime import UTC, datetime
@@ -27,10 +28,9 @@ Tick = Callable[[str, int], None]
 
 
 class MullbookConfig(base.Config):
-    """Where the plugin finds its folders, relative to mkdocs.yml."""
+    """Options of the plugin: `root`, the folder that holds entries/, schema/ and site_templates/."""
 
     root = opt.Type(str, default=".")
-    """Folder that holds entries/, schema/ and site_templates/."""
 
 
 class MullbookPlugin(BasePlugin[MullbookConfig]):
@@ -68,7 +68,7 @@ class MullbookPlugin(BasePlugin[MullbookConfig]):
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Make sure that every generated page became a file: a silent loss must not pass."""
-        wanted = [path.removesuffix(".md") + ".html" if path.endswith(".md") else path for path in self.rendered]
+        wanted = [re.sub(r"\.md$", ".html", path) for path in self.rendered]
         missing = [path for path in wanted if not (Path(config.site_dir) / path).is_file()]
         if missing:
             raise PluginError(f"{len(missing)} of {len(wanted)} generated files are missing: {missing[0]}")

@@ -18,7 +18,7 @@ def _missing(what: str, name: str, known: Iterable[str], place: Place, folder: s
 
 def _constituents(context: CatalogueContext) -> Iterator[Finding]:
     known = context.catalogue.substance
-    for thing in (*context.catalogue.pigments, *context.catalogue.binders, *context.catalogue.additives):
+    for thing in context.catalogue.jars:
         for index, each in enumerate(thing.constituents):
             if each.substance not in known:
                 place = context.place(thing.kind_name, thing.id, "constituents", index, "substance")
@@ -49,7 +49,7 @@ def _persons(context: CatalogueContext) -> Iterator[Finding]:
     if not context.catalogue.policies:
         return
     known = [each.id for each in context.catalogue.policy.persons]
-    for thing in (*context.catalogue.binders, *context.catalogue.additives):
+    for thing in context.catalogue.products:
         for index, each in enumerate(thing.not_for):
             if each.person not in known:
                 place = context.place(thing.kind_name, thing.id, "not_for", index, "person")

@@ -63,7 +63,7 @@ def _plausible(context: EntryContext) -> Iterator[Finding]:
         bounds = PLAUSIBLE.get(record["unit"]) if isinstance(record["unit"], str) else None
         for key in FORMS:
             value = record.get(key)
-            if bounds and _number(value) and not bounds[0] <= float(value) <= bounds[1]:
+            if bounds and isinstance(value, int | float) and not bounds[0] <= value <= bounds[1]:
                 yield Finding(
                     f"{value} {record['unit']} is not plausible here: expected {bounds[0]:g} to {bounds[1]:g}.",
                     context.document.place((*pointer, key)),

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from mullbook.checks.codes import Rule
 from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding
-from mullbook.derive.composition import classes_of
 from mullbook.model.values import Hazards
 
 
@@ -99,7 +98,7 @@ def _declared_is_explained(context: CatalogueContext) -> Iterator[Finding]:
             each.hazard
             for part in pigment.constituents
             if (substance := catalogue.substance.get(part.substance))
-            for each in classes_of(catalogue, substance)
+            for each in catalogue.classes_of(substance)
         }
         for index, declared in enumerate(pigment.declared_hazards):
             if declared.hazard not in of_parts:

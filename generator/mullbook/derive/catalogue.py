@@ -39,9 +39,7 @@ def derive(catalogue: Catalogue) -> Derived:
     return Derived(
         pigments=pigments,
         substances={each.id: _substance(each) for each in catalogue.substances},
-        products={
-            each.id: product_safety(catalogue, each) for each in (*catalogue.binders, *catalogue.additives)
-        },
+        products={each.id: product_safety(catalogue, each) for each in catalogue.products},
         used_by=_used_by(catalogue),
     )
 
@@ -117,7 +115,11 @@ def _substance(substance: Substance) -> DerivedSubstance:
     density = (
         evaluate(
             "crystal_density",
-            {"formula": substance.formula, "cell_volume": given("cell_volume", cell.volume), "z": float(cell.z)},
+            {
+                "formula": substance.formula,
+                "cell_volume": given("cell_volume", cell.volume),
+                "z": float(cell.z),
+            },
         )
         if cell is not None
         else None
@@ -135,7 +137,13 @@ def _substance(substance: Substance) -> DerivedSubstance:
 
 def _used_by(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
     users: dict[str, dict[str, None]] = {}
-    for thing in (*catalogue.things, *catalogue.vocabularies, *catalogue.policies, *catalogue.classifications):
+    held: tuple[Any, ...] = (
+        *catalogue.things,
+        *catalogue.vocabularies,
+        *catalogue.policies,
+        *catalogue.classifications,
+    )
+    for thing in held:
         for source in _sources(thing):
             users.setdefault(source, {})[thing.id] = None
     return {source: tuple(found) for source, found in sorted(users.items())}

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from functools import cache
-from typing import Any
 
 from mullbook.derive.results import Part
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Substance
 from mullbook.model.facts import Constituent
-from mullbook.model.values import HazardClass, Limit, Quantity, Range
+from mullbook.model.values import Quantity, Range
 from mullbook.science.chemistry import element_fractions
 
 UNKNOWN = "unknown"
@@ -61,7 +60,7 @@ def is_unknown(catalogue: Catalogue, part: Part) -> bool:
 
 def status_of(catalogue: Catalogue, substance: Substance) -> str:
     """A substance's hazard status, its groups' classes counted as its own."""
-    return "classified" if classes_of(catalogue, substance) else substance.hazards.status
+    return "classified" if catalogue.classes_of(substance) else substance.hazards.status
 
 
 def unknown_share(catalogue: Catalogue, found: Iterable[Part]) -> float:
@@ -89,40 +88,13 @@ def trait_share(catalogue: Catalogue, found: Iterable[Part], trait: str) -> floa
 
 def traits_of(catalogue: Catalogue, substance_id: str) -> tuple[str, ...]:
     """The traits of a substance and of the groups it belongs to."""
-    return tuple(trait for each in _lineage(catalogue, substance_id) for trait in each.traits)
-
-
-def classes_of(catalogue: Catalogue, substance: Substance) -> tuple[HazardClass, ...]:
-    """A substance's own classes and, for places where it has none of its own, those of its groups.
-
-    A group entry of a list covers a compound only while the list has no entry of its own for it.
-    """
-    own = substance.hazards.classes
-    places = {each.place for each in own}
-    lent = (
-        each
-        for group in _groups(catalogue, substance)
-        for each in group.hazards.classes
-        if each.place not in places and substance.id not in each.excepts
-    )
-    return (*own, *lent)
-
-
-def limits_of(catalogue: Catalogue, substance: Substance) -> tuple[Limit, ...]:
-    """A substance's own limits and those of its groups."""
-    lent = (
-        limit
-        for group in _groups(catalogue, substance)
-        for limit in group.limits
-        if substance.id not in limit.excepts
-    )
-    return (*substance.limits, *lent)
+    return tuple(trait for each in catalogue.lineage(substance_id) for trait in each.traits)
 
 
 def searched_lists(catalogue: Catalogue, found: Iterable[Part], what: str) -> tuple[str, ...]:
     """The lists searched for every known constituent: `what` is `searched` or `limits_searched`."""
     lists = [
-        frozenset(name for each in _lineage(catalogue, part.substance) for name in _searched(each, what))
+        frozenset(name for each in catalogue.lineage(part.substance) for name in _searched(each, what))
         for part in found
         if part.substance in catalogue.substance
     ]
@@ -131,20 +103,3 @@ def searched_lists(catalogue: Catalogue, found: Iterable[Part], what: str) -> tu
 
 def _searched(substance: Substance, what: str) -> tuple[str, ...]:
     return substance.hazards.searched if what == "searched" else substance.limits_searched
-
-
-def _lineage(catalogue: Catalogue, substance_id: str) -> Iterator[Substance]:
-    substance = catalogue.substance.get(substance_id)
-    if substance is not None:
-        yield substance
-        yield from _groups(catalogue, substance)
-
-
-def _groups(catalogue: Catalogue, substance: Substance) -> Iterator[Substance]:
-    return (catalogue.substance[each] for each in substance.member_of if each in catalogue.substance)
-
-
-def constituents_of(entity: Any) -> tuple[Constituent, ...]:
-    """The constituents of a pigment, binder or additive."""
-    found: tuple[Constituent, ...] = entity.constituents
-    return found

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from mullbook.derive.composition import limits_of
 from mullbook.derive.results import DustLimit, Part
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.values import Input, Limit, Range, Working
@@ -53,7 +52,7 @@ def _candidates(catalogue: Catalogue, parts: Iterable[Part]) -> Iterator[Candida
         substance = catalogue.substance.get(part.substance)
         if substance is None or part.share.high <= 0:
             continue
-        for limit in limits_of(catalogue, substance):
+        for limit in catalogue.limits_of(substance):
             if limit.type == "twa" and limit.fraction in POWDER_FRACTIONS:
                 candidate = _candidate(part, limit, substance.formula)
                 if candidate is not None:

@@ -155,7 +155,9 @@ def _finished(binder: Binder, paint: Paint, bare: BinderStart, stated: Quantity 
     }
     at_middle = evaluate("binder_for_pvc", middles).result if mass.result else None
     critical = start.critical.result if start.critical and paint.critical_from == RUB_OUT else None
-    reduced = evaluate("reduced_pvc", {"pvc": start.pvc, "cpvc": critical}) if start.pvc and critical else None
+    reduced = (
+        evaluate("reduced_pvc", {"pvc": start.pvc, "cpvc": critical}) if start.pvc and critical else None
+    )
     return replace(start, mass=mass, reduced=reduced, start=at_middle.middle if at_middle else None)
 
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from mullbook.derive import verdict
 from mullbook.derive.composition import (
-    classes_of,
     is_unknown,
     parts,
     searched_lists,
@@ -62,38 +61,63 @@ def found_classes(
     dust; `without_silica`, leave crystalline silica to its own row of the policy.
     """
     ruleset = catalogue.classification
-    components = []
-    for part in found:
-        substance = catalogue.substance.get(part.substance)
-        if substance is None or (without_silica and SILICA in traits_of(catalogue, part.substance)):
-            continue
-        classes = tuple(
-            each
-            for each in classes_of(catalogue, substance)
-            if (each.place == ruleset.jurisdiction) == own_place and not (wet and needs_dust(each))
+    components = [
+        Component(
+            name=part.name,
+            share=part.share.high * scale,
+            classes=_counted(catalogue, part, own_place, wet),
+            elements=part.elements,
+            known=not is_unknown(catalogue, part),
         )
-        components.append(
-            Component(
-                name=part.name,
-                share=part.share.high * scale,
-                classes=classes,
-                elements=part.elements,
-                known=not is_unknown(catalogue, part),
-            )
-        )
-    texts = {each.code: each.text for each in ruleset.statements}
+        for part in found
+        if part.substance in catalogue.substance
+        and not (without_silica and SILICA in traits_of(catalogue, part.substance))
+    ]
+    return tuple(_found(catalogue, each, own_place) for each in mixture_classes(components, ruleset))
+
+
+def _counted(catalogue: Catalogue, part: Part, own_place: bool, wet: bool) -> tuple[HazardClass, ...]:
+    here = catalogue.classification.jurisdiction
     return tuple(
-        FoundClass(
-            hazard=each.hazard,
-            category=each.category,
-            statement=each.statement,
-            text=texts.get(each.statement, each.statement),
-            place=ruleset.jurisdiction if own_place else ", ".join(each.places) or "elsewhere",
-            why=f"{each.figures} ({each.rule})",
-            remembered=each.remembered,
-        )
-        for each in mixture_classes(components, ruleset)
+        each
+        for each in catalogue.classes_of(catalogue.substance[part.substance])
+        if (each.place == here) == own_place and not (wet and needs_dust(each))
     )
+
+
+def _found(catalogue: Catalogue, each: ClassFound, own_place: bool) -> FoundClass:
+    ruleset = catalogue.classification
+    return FoundClass(
+        hazard=each.hazard,
+        category=each.category,
+        statement=each.statement,
+        text=_text(catalogue, each.statement),
+        place=ruleset.jurisdiction if own_place else ", ".join(each.places) or "elsewhere",
+        why=f"{each.figures} ({each.rule})",
+        remembered=each.remembered,
+    )
+
+
+def _text(catalogue: Catalogue, code: str) -> str:
+    texts = catalogue.classification.statements
+    return next((each.text for each in texts if each.code == code), code)
+
+
+def stated_classes(
+    catalogue: Catalogue, given: Iterable[HazardClass], own_place: bool
+) -> Iterator[FoundClass]:
+    """Classes that an entry states for the whole product, for the ruleset's own place or for others."""
+    for each in given:
+        if (each.place == catalogue.classification.jurisdiction) == own_place:
+            yield FoundClass(
+                hazard=each.hazard,
+                category=each.category,
+                statement=each.statement,
+                text=_text(catalogue, each.statement),
+                place=each.place,
+                why=f"stated for the product, {each.standing.replace('-', ' ')}",
+                remembered=each.remembered,
+            )
 
 
 def status(catalogue: Catalogue, found: tuple[Part, ...], classes: Iterable[FoundClass]) -> str:
@@ -105,24 +129,40 @@ def status(catalogue: Catalogue, found: tuple[Part, ...], classes: Iterable[Foun
     return "searched-none-found"
 
 
-def _base(catalogue: Catalogue, found: tuple[Part, ...]) -> Safety:
-    """What holds for powders and products alike: classes, status, lists searched, label elements."""
-    classes = found_classes(catalogue, found, own_place=True)
-    elsewhere = found_classes(catalogue, found, own_place=False)
+def _base(catalogue: Catalogue, found: tuple[Part, ...], stated: tuple[HazardClass, ...] = ()) -> Safety:
+    """What holds for powders and products alike: classes, status, lists searched, label elements.
+
+    Label elements are those of the ruleset's own place; where it lists nothing, those of other places
+    are shown rather than none.
+    """
+    classes, elsewhere = (
+        _once((*found_classes(catalogue, found, own_place=own), *stated_classes(catalogue, stated, own)))
+        for own in (True, False)
+    )
     ruleset = catalogue.classification
-    signal_word, pictograms = label_elements(_as_found(classes), ruleset.elements, ruleset.precedence)
+    shown = classes or elsewhere
+    signal_word, pictograms = label_elements(_as_found(shown), ruleset.elements, ruleset.precedence)
     return Safety(
-        status=status(catalogue, found, (*classes, *elsewhere)),
+        status=status(catalogue, found, shown),
         searched=searched_lists(catalogue, found, "searched"),
         limits_searched=searched_lists(catalogue, found, "limits_searched"),
         unknown_share=unknown_share(catalogue, found),
         classes=classes,
         elsewhere=elsewhere,
-        statements=label_statements((each.statement for each in classes), ruleset.precedence),
+        declared=stated,
+        statements=label_statements((each.statement for each in shown), ruleset.precedence),
         signal_word=signal_word,
         pictograms=pictograms,
         first_aid=_first_aid(catalogue, (*classes, *elsewhere)),
     )
+
+
+def _once(classes: Iterable[FoundClass]) -> tuple[FoundClass, ...]:
+    """Each class, category and statement once; what the parts give stands before what is stated."""
+    kept: dict[tuple[str, str, str], FoundClass] = {}
+    for each in classes:
+        kept.setdefault((each.hazard, each.category, each.statement), each)
+    return tuple(kept.values())
 
 
 def _as_found(classes: Iterable[FoundClass]) -> list[ClassFound]:
@@ -153,10 +193,22 @@ def _findings(
         parts=found,
         status=safety.status,
         unknown_share=safety.unknown_share,
-        classes=found_classes(catalogue, found, own_place=True, without_silica=True),
-        elsewhere=found_classes(catalogue, found, own_place=False, without_silica=True),
+        classes=_without_silica(catalogue, found, safety, own_place=True),
+        elsewhere=_without_silica(catalogue, found, safety, own_place=False),
         limits=safety.dust_limits,
         limits_searched=safety.limits_searched,
+    )
+
+
+def _without_silica(
+    catalogue: Catalogue, found: tuple[Part, ...], safety: Safety, *, own_place: bool
+) -> tuple[FoundClass, ...]:
+    """Classes that count for a level: crystalline silica acts through its own row of the policy alone."""
+    return _once(
+        (
+            *found_classes(catalogue, found, own_place=own_place, without_silica=True),
+            *stated_classes(catalogue, safety.declared, own_place),
+        )
     )
 
 
@@ -167,8 +219,7 @@ def powder_safety(
     limits = dust_limits(catalogue, found)
     shown = limit_to_show(limits, catalogue.classification.jurisdiction)
     base = replace(
-        _base(catalogue, found),
-        declared=pigment.declared_hazards,
+        _base(catalogue, found, pigment.declared_hazards),
         dust_limits=limits,
         shown_limit=shown,
         room=room_budget(shown),
@@ -226,12 +277,25 @@ def pigment_part(catalogue: Catalogue, density: Quantity | None) -> float:
 
 
 def product_safety(catalogue: Catalogue, product: Binder | Additive) -> Safety:
-    """All that is derived about harm from a binder or an additive as supplied."""
+    """All that is derived about harm from a binder or an additive as supplied.
+
+    What its entry states of the whole product counts beside what its parts give; a status of not known
+    on either side stays.
+    """
     found = parts(catalogue, product.constituents)
-    base = replace(_base(catalogue, found), declared=product.hazards.classes)
+    own = product.hazards
+    base = _base(catalogue, found, own.classes if own else ())
+    if own is not None and own.status == "not-known" and base.status != "classified":
+        base = replace(base, status=own.status)
     findings = _findings(catalogue, product, found, base)
-    classes = tuple(
-        each for own in (True, False) for each in found_classes(catalogue, found, own_place=own, wet=True)
+    stated = tuple(own.classes) if own else ()
+    classes = _once(
+        each
+        for mine in (True, False)
+        for each in (
+            *found_classes(catalogue, found, own_place=mine, wet=True),
+            *stated_classes(catalogue, (each for each in stated if not needs_dust(each)), mine),
+        )
     )
     wet = verdict.wet_verdict(findings, classes)
     return replace(

@@ -89,7 +89,10 @@ def _floors(findings: Findings) -> Iterator[tuple[str, str]]:
         elif floor.elsewhere is not None:
             places = {each.place for each in findings.elsewhere if _is_of(each, floor)}
             if places:
-                yield floor.elsewhere, f"{floor.because} (listed in {', '.join(sorted(places))}, not in the EU)"
+                yield (
+                    floor.elsewhere,
+                    f"{floor.because} (listed in {', '.join(sorted(places))}, not in the EU)",
+                )
 
 
 def _applies(findings: Findings, floor: Floor, classes: Iterable[FoundClass]) -> bool:

@@ -17,6 +17,7 @@ from mullbook.model.entities import (
     Substance,
     Vocabulary,
 )
+from mullbook.model.values import HazardClass, Limit
 from mullbook.model.values.policy import StudioPolicy
 from mullbook.model.values.ruleset import Classification
 from mullbook.text.suggest import fold, nearest
@@ -34,6 +35,16 @@ class Catalogue:
     vocabularies: tuple[Vocabulary, ...] = ()
     policies: tuple[StudioPolicy, ...] = ()
     classifications: tuple[Classification, ...] = ()
+
+    @property
+    def products(self) -> tuple[Binder | Additive, ...]:
+        """Binders and additives: what is not a dry powder."""
+        return (*self.binders, *self.additives)
+
+    @property
+    def jars(self) -> tuple[Pigment | Binder | Additive, ...]:
+        """Everything that is made of substances."""
+        return (*self.pigments, *self.products)
 
     @property
     def things(self) -> tuple[Entity, ...]:
@@ -75,6 +86,36 @@ class Catalogue:
         """Sources by id."""
         return {each.id: each for each in self.sources}
 
+    def lineage(self, substance_id: str) -> tuple[Substance, ...]:
+        """A substance and the groups it belongs to; nothing for an id there is no substance of."""
+        substance = self.substance.get(substance_id)
+        if substance is None:
+            return ()
+        groups = (self.substance.get(each) for each in substance.member_of)
+        return (substance, *(each for each in groups if each is not None))
+
+    def classes_of(self, substance: Substance) -> tuple[HazardClass, ...]:
+        """A substance's own classes and, for places where it has none of its own, those of its groups.
+
+        A group entry of a list covers a compound only while the list has no entry of its own for it.
+        """
+        own = substance.hazards.classes
+        places = {each.place for each in own}
+        _, *groups = self.lineage(substance.id)
+        lent = (
+            each
+            for group in groups
+            for each in group.hazards.classes
+            if each.place not in places and substance.id not in each.excepts
+        )
+        return (*own, *lent)
+
+    def limits_of(self, substance: Substance) -> tuple[Limit, ...]:
+        """A substance's own limits and those of its groups."""
+        _, *groups = self.lineage(substance.id)
+        lent = (each for group in groups for each in group.limits if substance.id not in each.excepts)
+        return (*substance.limits, *lent)
+
     def vocabulary(self, kind: str) -> Vocabulary | None:
         """The vocabulary of a kind (`glossary`, `hues`, `families`, `lists`), or None."""
         return next((each for each in self.vocabularies if each.kind == kind), None)
@@ -82,7 +123,8 @@ class Catalogue:
     @cached_property
     def latest_check(self) -> str | None:
         """The newest `checked` date of any entry, the builds' idea of today."""
-        dates = [each.checked for each in (*self.things, *self.sources, *self.policies) if each.checked]
+        held: tuple[Entity | Source | StudioPolicy, ...] = (*self.things, *self.sources, *self.policies)
+        dates = [each.checked for each in held if each.checked]
         return max(dates, default=None)
 
     @cached_property

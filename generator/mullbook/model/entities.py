@@ -106,7 +106,8 @@ class Binder(Entity):
     target: Target
     allergens: tuple[Allergen, ...] = ()
     acts_on: tuple[ActsOn, ...] = ()
-    hazards: Hazards = Hazards(status="not-known")
+    hazards: Hazards | None = None
+    """What is known of the whole product beyond its constituents; None where nothing was said."""
     limits: tuple[Limit, ...] = ()
     not_for: tuple[NotFor, ...] = ()
     stop_test: str | None = None
@@ -126,7 +127,8 @@ class Additive(Entity):
     doses: tuple[Dose, ...] = ()
     ceiling: Dose | None = None
     stays_in_film: str = "yes"
-    hazards: Hazards = Hazards(status="not-known")
+    hazards: Hazards | None = None
+    """What is known of the whole product beyond its constituents; None where nothing was said."""
     limits: tuple[Limit, ...] = ()
     not_for: tuple[NotFor, ...] = ()
     notes: tuple[str, ...] = ()

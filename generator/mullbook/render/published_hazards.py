@@ -8,7 +8,6 @@ from typing import Any
 from mullbook.derive.results import Derived, FoundClass, Safety
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.values import HazardClass
-from mullbook.render.published_things import classes_of
 
 Record = dict[str, Any]
 
@@ -28,7 +27,7 @@ def hazard_records(catalogue: Catalogue, derived: Derived) -> list[Record]:
     for product in (*catalogue.binders, *catalogue.additives):
         records += _of_safety(product.kind_name, product.id, derived.products[product.id])
     for substance in catalogue.substances:
-        records += (_published("substance", substance.id, each) for each in classes_of(catalogue, substance))
+        records += (_published("substance", substance.id, each) for each in catalogue.classes_of(substance))
     return records
 
 

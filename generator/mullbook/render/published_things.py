@@ -9,7 +9,7 @@ from mullbook.derive.results import Safety
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Source, Substance
 from mullbook.model.facts import Dose
-from mullbook.model.values import HazardClass, Limit, Quantity
+from mullbook.model.values import Limit, Quantity
 from mullbook.render.numbers import Number, authored
 
 Record = dict[str, Any]
@@ -23,24 +23,10 @@ def quantity(found: Quantity | None, shown: Callable[[float], Number] = authored
     return {"low": low, "high": high, "unit": found.unit, "source": found.source, "basis": found.basis}
 
 
-def lineage(catalogue: Catalogue, entry: Substance) -> tuple[Substance, ...]:
-    """A substance and the groups it belongs to."""
-    groups = (catalogue.substance.get(each) for each in entry.member_of)
-    return (entry, *(each for each in groups if each is not None))
-
-
-def classes_of(catalogue: Catalogue, entry: Substance) -> tuple[HazardClass, ...]:
-    """A substance's own classes and, for places where it has none, those of its groups."""
-    own = entry.hazards.classes
-    places = {each.place for each in own}
-    _, *groups = lineage(catalogue, entry)
-    return (*own, *(each for group in groups for each in group.hazards.classes if each.place not in places))
-
-
 def substance(catalogue: Catalogue, entry: Substance) -> Record:
     """One substance. Its groups' classes and limits count as its own: a list left empty would say less
     than is known."""
-    classes = classes_of(catalogue, entry)
+    classes = catalogue.classes_of(entry)
     return {
         "id": entry.id,
         "name": entry.name,
@@ -49,7 +35,7 @@ def substance(catalogue: Catalogue, entry: Substance) -> Record:
         "density": quantity(entry.density),
         "hazard_status": "classified" if classes else entry.hazards.status,
         "hazard_statements": sorted({each.statement for each in classes}),
-        "limits": [_limit(each) for thing in lineage(catalogue, entry) for each in thing.limits],
+        "limits": [_limit(each) for each in catalogue.limits_of(entry)],
     }
 
 

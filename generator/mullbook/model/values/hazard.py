@@ -14,6 +14,8 @@ class SpecificLimit:
     at_least: float
     category: str | None = None
     statement: str | None = None
+    below: float | None = None
+    """Share from which the next, more severe limit takes over."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
