@@ -11,6 +11,7 @@ from typing import Any, TypeVar, Union, get_args, get_origin
 
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment, Source, Substance, Vocabulary
+from mullbook.model.recipes import Recipe, System
 from mullbook.model.values.policy import StudioPolicy
 from mullbook.model.values.ruleset import Classification
 
@@ -37,6 +38,8 @@ KINDS: dict[str, type] = {
     "substance": Substance,
     "binder": Binder,
     "additive": Additive,
+    "system": System,
+    "recipe": Recipe,
     "source": Source,
     "vocabulary": Vocabulary,
 }
@@ -89,7 +92,7 @@ def _value(hint: Any, data: Any) -> Any:
 
 
 def entity(kind: str, data: Mapping[str, Any]) -> Any:
-    """Build the entity of a kind, or None for kinds the catalogue does not hold yet (system, recipe)."""
+    """Build the entity of a kind, or None for a ruleset of a kind there is none of."""
     cls = RULESETS.get(str(data.get("kind"))) if kind == "ruleset" else KINDS.get(kind)
     return None if cls is None else build(cls, data)
 
@@ -102,6 +105,8 @@ def catalogue(entities: Iterable[Any]) -> Catalogue:
         substances=tuple(each for each in held if isinstance(each, Substance)),
         binders=tuple(each for each in held if isinstance(each, Binder)),
         additives=tuple(each for each in held if isinstance(each, Additive)),
+        systems=tuple(each for each in held if isinstance(each, System)),
+        recipes=tuple(each for each in held if isinstance(each, Recipe)),
         sources=tuple(each for each in held if isinstance(each, Source)),
         vocabularies=tuple(each for each in held if isinstance(each, Vocabulary)),
         policies=tuple(each for each in held if isinstance(each, StudioPolicy)),

@@ -126,11 +126,8 @@ def _from_grind(pigment: Pigment, paint: Paint, bare: BinderStart) -> BinderStar
 
 
 def _from_lambda(binder: Binder, paint: Paint, bare: BinderStart) -> BinderStart:
-    stated = given("reduced_pvc", binder.target.range)
-    target = (
-        replace(stated, unit="number")
-        if stated
-        else Input("reduced_pvc", "number", OIL_TARGET, basis="common-practice")
+    target = given("reduced_pvc", binder.target.range) or Input(
+        "reduced_pvc", "number", OIL_TARGET, basis="common-practice"
     )
     critical = bare.critical.result if bare.critical else None
     working = evaluate(

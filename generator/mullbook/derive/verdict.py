@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from decimal import Decimal
 
 from mullbook.derive.composition import element_share, group_share, trait_share
 from mullbook.derive.dust import level_by_limit
@@ -13,6 +14,24 @@ from mullbook.model.values.policy import ActionRule, Floor, Person, StudioPolicy
 
 ACTION_ORDER = ("no", "not-known", "only-extracted", "ordinary-care")
 """Strictest first."""
+ELEMENT_NAMES = {
+    "As": "arsenic",
+    "Ba": "barium",
+    "Cd": "cadmium",
+    "Co": "cobalt",
+    "Cr": "chromium",
+    "Cu": "copper",
+    "Hg": "mercury",
+    "Mn": "manganese",
+    "Ni": "nickel",
+    "Pb": "lead",
+    "Sb": "antimony",
+    "Se": "selenium",
+    "U": "uranium",
+    "V": "vanadium",
+    "Zn": "zinc",
+}
+"""Names of the elements the policy acts on: a reason is read by people who know no symbols."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +63,7 @@ def dry_verdicts(findings: Findings) -> dict[str, Verdict]:
 
 
 def _dry(findings: Findings, amount: str) -> Verdict:
-    return _strictest(findings.policy, (*_by_dust(findings, amount), *_floors(findings)))
+    return _strictest(findings.policy, (*_floors(findings), *_by_dust(findings, amount)))
 
 
 def _strictest(policy: StudioPolicy, found: Iterable[tuple[str, str]]) -> Verdict:
@@ -74,12 +93,35 @@ def _by_dust(findings: Findings, amount: str) -> Iterator[tuple[str, str]]:
 
 
 def _limit_words(findings: Findings, limit: DustLimit) -> str:
-    driver = findings.catalogue.substance[limit.driver].name
+    driver = _in_sentence(findings.catalogue.substance[limit.driver].name)
     memory = ", from memory, not confirmed" if limit.remembered else ""
     return (
-        f"{driver}: the {limit.fraction} limit on this dust is {limit.value:.2g} mg/m3"
-        f" ({limit.jurisdiction}, {limit.list}{memory})"
+        f"limit on this dust {_figures(limit.value)} mg/m³ {limit.fraction}, set by {driver}"
+        f" ({_place(findings, limit.jurisdiction)}{memory})"
     )
+
+
+def _figures(value: float) -> str:
+    """Two significant figures, never with an exponent.
+
+    >>> _figures(0.2712), _figures(123.4), _figures(0.00005)
+    ('0.27', '120', '0.00005')
+    """
+    return f"{Decimal(f'{value:.1e}').normalize():f}"
+
+
+def _in_sentence(name: str) -> str:
+    """A name as it stands inside a sentence; one that starts with initials or a symbol stays as it is."""
+    return name[:1].lower() + name[1:] if name[1:2].islower() else name
+
+
+def _place(findings: Findings, place: str) -> str:
+    lists = findings.catalogue.vocabulary("lists")
+    return next((each.name for each in lists.items if each.id == place), place) if lists else place
+
+
+def _named(symbols: Iterable[str]) -> str:
+    return ", ".join(ELEMENT_NAMES.get(each, each) for each in symbols)
 
 
 def _floors(findings: Findings) -> Iterator[tuple[str, str]]:
@@ -91,8 +133,12 @@ def _floors(findings: Findings) -> Iterator[tuple[str, str]]:
             if places:
                 yield (
                     floor.elsewhere,
-                    f"{floor.because} (listed in {', '.join(sorted(places))}, not in the EU)",
+                    f"{floor.because} (listed in {_places(findings, places)}, not in the EU)",
                 )
+
+
+def _places(findings: Findings, places: Iterable[str]) -> str:
+    return ", ".join(_place(findings, each) for each in sorted(places))
 
 
 def _applies(findings: Findings, floor: Floor, classes: Iterable[FoundClass]) -> bool:
@@ -158,8 +204,9 @@ def heating(findings: Findings, level: str) -> Because:
 def by_level(findings: Findings, rules: tuple[ActionRule, ...], level: str) -> Because:
     """Sanding or spraying: what the policy says for the level."""
     found = [rule.action for rule in rules if _acts(findings, rule, level)]
+    name = findings.policy.words(level).name
     action = min(found, key=ACTION_ORDER.index, default="not-known")
-    return Because(id=action, because=f"as the dust is {findings.policy.words(level).name}")
+    return Because(id=action, because=f"it puts the pigment into the air; the powder's level is {name}")
 
 
 def _acts(findings: Findings, rule: ActionRule, level: str) -> bool:
@@ -186,10 +233,10 @@ def waste(findings: Findings, level: str) -> Because:
 
 def _wasted(findings: Findings, rule: WasteRule, level: str) -> str:
     if level in rule.levels:
-        return f"its dust is {findings.policy.words(level).name}"
+        return f"the level of the powder is {findings.policy.words(level).name}"
     held = [each for each in rule.elements if element_share(findings.parts, each) >= rule.share > 0]
     if held:
-        return f"holds {', '.join(held)}"
+        return f"it holds {_named(held)}"
     if any(each.hazard in rule.hazards for each in findings.classes):
         return "harmful to water life"
     if rule.unknown and findings.unknown_share >= findings.policy.unknown_share:
@@ -215,7 +262,7 @@ def _why_not(findings: Findings, person: Person, level: str | None) -> str:
         return person.because
     held = [each for each in person.elements if element_share(findings.parts, each) >= person.share > 0]
     if held:
-        return f"{', '.join(held)}: {person.because}"
+        return f"{_named(held)}: {person.because}"
     found = [
         each.text
         for each in (*findings.classes, *findings.elsewhere)

@@ -17,6 +17,7 @@ from mullbook.model.entities import (
     Substance,
     Vocabulary,
 )
+from mullbook.model.recipes import Recipe, System
 from mullbook.model.values import HazardClass, Limit
 from mullbook.model.values.policy import StudioPolicy
 from mullbook.model.values.ruleset import Classification
@@ -31,6 +32,8 @@ class Catalogue:
     substances: tuple[Substance, ...] = ()
     binders: tuple[Binder, ...] = ()
     additives: tuple[Additive, ...] = ()
+    systems: tuple[System, ...] = ()
+    recipes: tuple[Recipe, ...] = ()
     sources: tuple[Source, ...] = ()
     vocabularies: tuple[Vocabulary, ...] = ()
     policies: tuple[StudioPolicy, ...] = ()
@@ -80,6 +83,16 @@ class Catalogue:
     def additive(self) -> dict[str, Additive]:
         """Additives by id."""
         return {each.id: each for each in self.additives}
+
+    @cached_property
+    def system(self) -> dict[str, System]:
+        """Systems by id."""
+        return {each.id: each for each in self.systems}
+
+    @cached_property
+    def recipe(self) -> dict[str, Recipe]:
+        """Recipes by id."""
+        return {each.id: each for each in self.recipes}
 
     @cached_property
     def source(self) -> dict[str, Source]:

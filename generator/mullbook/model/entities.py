@@ -23,6 +23,7 @@ from mullbook.model.facts import (
     NotFor,
     Number,
     Physical,
+    Reaction,
     Suitability,
     Target,
     Term,
@@ -81,7 +82,7 @@ class Substance(Entity):
     density: Quantity | None = None
     refractive_index: Quantity | None = None
     traits: tuple[str, ...] = ()
-    hazards: Hazards = Hazards(status="not-known")
+    hazards: Hazards = field(default_factory=lambda: Hazards(status="not-known"))
     limits: tuple[Limit, ...] = ()
     limits_searched: tuple[str, ...] = ()
     iarc: Iarc | None = None
@@ -127,6 +128,8 @@ class Additive(Entity):
     doses: tuple[Dose, ...] = ()
     ceiling: Dose | None = None
     stays_in_film: str = "yes"
+    works_at_ph: Quantity | None = None
+    """pH between which a preservative or thickener does its work."""
     hazards: Hazards | None = None
     """What is known of the whole product beyond its constituents; None where nothing was said."""
     limits: tuple[Limit, ...] = ()
@@ -170,3 +173,4 @@ class Vocabulary:
     name: str | None = None
     terms: tuple[Term, ...] = ()
     items: tuple[Item, ...] = ()
+    reactions: tuple[Reaction, ...] = ()

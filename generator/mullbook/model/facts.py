@@ -213,3 +213,17 @@ class Item:
     order: float | None = None
     means: str | None = None
     note: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reaction(Evidence):
+    """Two kinds of pigment that harm each other in some media.
+
+    `one` and `other` name substances or groups; `media` names kinds of system, all where empty.
+    """
+
+    one: tuple[str, ...]
+    other: tuple[str, ...]
+    effect: str
+    grade: str
+    media: tuple[str, ...] = ()

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 
 BASES = ("published", "dataset", "calculated", "common-practice", "from-memory")
 """How well a value is known, best first."""
+MEASURED = "measured"
+"""Basis of a figure the maker measured on their own lot; never of one in the book."""
 
 
 @dataclass(frozen=True, slots=True, order=True)

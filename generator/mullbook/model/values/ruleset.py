@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from mullbook.model.values.hazard import HazardClass
-from mullbook.model.values.quantity import Evidence
+from mullbook.model.values.labelling import Notice, Precaution, PrecautionChoice, Supplement
+from mullbook.model.values.quantity import Evidence, Range
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +42,31 @@ class MixtureRule(Evidence):
     hazard: str | None = None
     category: str | None = None
     terms: tuple[Term, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NonAdditive(Evidence):
+    """A part that does not add up with others and gives a class by itself from its share on.
+
+    The part is an acid of a pH up to `acid_up_to`, a base from `base_from` on, or one of `hazard` and
+    `categories` that is marked as not adding up.
+    """
+
+    at_least: float
+    gives: Outcome
+    hazard: str | None = None
+    categories: tuple[str, ...] = ()
+    acid_up_to: float | None = None
+    base_from: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExtremePh(Evidence):
+    """What a mixture as a whole gives by its pH, where no test says otherwise."""
+
+    acid_up_to: float
+    base_from: float
+    gives: tuple[Outcome, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,6 +159,16 @@ class FirstAid(Evidence):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ReadFrom:
+    """One part of the rules and the text it was read from."""
+
+    part: str
+    source: str
+    edition: str
+    at: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Classification:
     """A ruleset for classifying and labelling, as its entry states it."""
 
@@ -149,6 +185,15 @@ class Classification:
     acute_toxicity: AcuteToxicity | None = None
     precedence: tuple[Precedence, ...] = ()
     first_aid: tuple[FirstAid, ...] = ()
+    read_from: tuple[ReadFrom, ...] = ()
+    not_judged: tuple[str, ...] = ()
+    """Classes whose rules were not read: for them silence says nothing."""
+    non_additive: tuple[NonAdditive, ...] = ()
+    extreme_ph: ExtremePh | None = None
+    notices: tuple[Notice, ...] = ()
+    supplements: tuple[Supplement, ...] = ()
+    precautions: tuple[Precaution, ...] = ()
+    precaution_choice: PrecautionChoice | None = None
     review_by: str | None = None
     at: str | None = None
     note: str | None = None
@@ -177,6 +222,9 @@ class Component:
     """Acute toxicity estimates of its own, by class id, where known."""
     known: bool = True
     """Whether it is known what classes the component has."""
+    ph: Range | None = None
+    adds_up: bool = True
+    """False for an acid, base or the like that corrodes at shares too small to add up with others."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

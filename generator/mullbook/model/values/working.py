@@ -13,7 +13,7 @@ class Input:
 
     name: str
     unit: str
-    value: Range | str | tuple[float, ...] | None
+    value: Range | str | tuple[float | Range, ...] | None
     source: str | None = None
     basis: str | None = None
     note: str | None = None
