@@ -31,6 +31,11 @@ def run_mullbook(*arguments: str, cwd: Path = ROOT) -> subprocess.CompletedProce
     )
 
 
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """`pytest tests/checks/test_corpus.py --update-golden` after a wording was changed on purpose."""
+    parser.addoption("--update-golden", action="store_true", help="write the expected reports anew")
+
+
 @pytest.fixture(scope="session")
 def project_root() -> Path:
     return ROOT

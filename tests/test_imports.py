@@ -25,7 +25,7 @@ MAY_IMPORT: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "load": (("load", "text", "model"), ()),
     "derive": (("derive", "model", "science"), ()),
     "checks": (("checks", "text", "model", "science", "derive"), ("jsonschema", "referencing")),
-    "render": (("render", "model", "derive.results", "text.suggest"), ("jinja2", "markupsafe")),
+    "render": (("render", "model", "derive.results", "derive.batch_results", "text.suggest"), ("jinja2", "markupsafe")),
     "workflow": (("workflow", *LOWER), ()),
     "cli": (("cli", "workflow", "render", "text.report"), ("click", "rich")),
     "plugin": (("plugin", "workflow", "render", "text.report"), ("mkdocs",)),

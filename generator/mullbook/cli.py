@@ -6,13 +6,14 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable, Sequence
+from io import TextIOWrapper
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn, TextIO
 
 import click
 
 if TYPE_CHECKING:
-    from mullbook.text.problem import Problem
+    from mullbook.workflow import Loaded, Problem
 
 FORMS = click.Choice(["text", "json", "annotations"])
 OUR_BUG = 2
@@ -23,7 +24,8 @@ def root_folder(given: Path | None) -> Path:
     if given is not None:
         return given
     here = Path.cwd()
-    return next((each for each in (here, *here.parents) if (each / "entries").is_dir()), here)
+    found = next((each for each in (here, *here.parents) if (each / "entries").is_dir()), here)
+    return Path(os.path.relpath(found, here))
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -46,19 +48,23 @@ def check(root: Path, path: Path | None, form: str) -> None:
     loaded = workflow.check_path(workflow.Roots.at(root), path)
     _print_problems(loaded.problems, loaded.texts, form)
     if not loaded.problems and form == "text":
-        click.echo(f"{len(loaded.documents)} entries, no problems.")
-    sys.exit(1 if loaded.errors else 0)
+        click.echo(f"{loaded.count} {'entry' if loaded.count == 1 else 'entries'}, no problems.")
+    sys.exit(loaded.exit_code)
 
 
 def _print_problems(problems: Sequence[Problem], texts: Any, form: str) -> None:
     from mullbook.text import report
 
     if form == "json":
-        click.echo(report.as_json(problems))
+        click.echo(report.as_json(problems), nl=False)
     elif form == "annotations":
         click.echo(report.as_annotations(problems), nl=False)
     elif problems:
-        click.echo(report.as_text(problems, texts, colour=sys.stdout.isatty()))
+        click.echo(report.as_text(problems, texts, colour=_in_colour(sys.stdout)), nl=False)
+
+
+def _in_colour(stream: TextIO) -> bool:
+    return stream.isatty() and "NO_COLOR" not in os.environ
 
 
 @cli.command()
@@ -86,6 +92,7 @@ def work(formula: str, inputs: tuple[str, ...], as_json: bool) -> None:
     if isinstance(answer, workflow.Problem):
         _fail([answer])
     click.echo(workflow.working_json(answer) if as_json else working_text(answer))
+    sys.exit(1 if answer.result is None else 0)
 
 
 @cli.command()
@@ -123,7 +130,8 @@ def _build_site(config: Path, folder: Path, tick: Callable[[str, int], None]) ->
     try:
         build_site(config, folder, tick)
     except SiteNotBuilt as reason:
-        raise click.ClickException(str(reason)) from None
+        why = "" if str(reason).startswith("Aborted with") else f"{reason} "  # the engine's reason stands above
+        raise click.ClickException(f"{why}Nothing was built; what was there before is as it was.") from None
 
 
 def _with_progress(run: Callable[[Callable[[str, int], None]], None]) -> None:
@@ -160,13 +168,14 @@ def pages(root: Path, to: Path) -> None:
     """Write the generated pages as Markdown files and the data beside them."""
     from mullbook import workflow
 
-    files = workflow.site_files(_checked(root), workflow.Roots.at(root))
+    loaded = _checked(root)
     with workflow.built_beside(to) as folder:
+        files = workflow.site_files(loaded, workflow.Roots.at(root))
         workflow.write_files(files, folder)
     click.echo(f"Wrote {len(files)} files to {to}.")
 
 
-def _checked(root: Path) -> Any:
+def _checked(root: Path) -> Loaded:
     """The catalogue, or the report of what is wrong with it and exit 1."""
     from mullbook import workflow
 
@@ -179,17 +188,40 @@ def _checked(root: Path) -> Any:
 def _fail(problems: Sequence[Any], texts: Any = None) -> NoReturn:
     from mullbook.text.report import as_text
 
-    click.echo(as_text(problems, texts or {}, colour=sys.stderr.isatty()), err=True)
+    click.echo(as_text(problems, texts or {}, colour=_in_colour(sys.stderr)), nl=False, err=True)
     sys.exit(1)
 
 
-def main(arguments: Sequence[str] | None = None) -> None:
+def main(arguments: Sequence[str] | None = None) -> NoReturn:
     """Run the command line; exit 0 clean, 1 problems in the input, 2 our bug."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):  # a sign the terminal cannot show must not stop the answer
+            stream.reconfigure(errors="replace")
+    given = list(arguments) if arguments is not None else None
     try:
-        cli.main(args=list(arguments) if arguments is not None else None, prog_name="mullbook")
+        code = cli.main(args=given, prog_name="mullbook", standalone_mode=False)
+    except click.ClickException as error:
+        error.show()
+        sys.exit(1)
+    except (click.Abort, KeyboardInterrupt):
+        click.echo("Stopped.", err=True)
+        sys.exit(1)
     except Exception as error:  # a fault of ours must still be told in words
-        click.echo(f"Mullbook broke: {type(error).__name__}: {error}. Please report it with what you did.", err=True)
-        sys.exit(OUR_BUG)
+        _tell(error)
+    sys.exit(code if isinstance(code, int) else 0)
+
+
+def _tell(error: Exception) -> NoReturn:
+    from mullbook.workflow import Refused
+
+    if isinstance(error, Refused):
+        _fail([error.problem])
+    if isinstance(error, OSError) and error.filename is not None:
+        click.echo(f"{error.filename}: {error.strerror}.", err=True)
+        sys.exit(1)
+    words = " ".join(str(error).split())
+    click.echo(f"Mullbook broke: {type(error).__name__}: {words}. Please report it with what you did.", err=True)
+    sys.exit(OUR_BUG)
 
 
 if __name__ == "__main__":

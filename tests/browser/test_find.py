@@ -101,3 +101,32 @@ def test_the_keyboard_reaches_a_page(find: Page) -> None:
             break
     find.keyboard.press("Enter")
     find.wait_for_url("**/pigments/raw-umber.html*")
+
+
+def test_going_back_keeps_what_was_asked(find: Page) -> None:
+    ask(find, "raw umber")
+    find.locator(ROWS).first.click()
+    find.wait_for_url("**/pigments/raw-umber.html*")
+    find.go_back()
+    expect(find.locator("#find-box")).to_have_value("raw umber")
+    assert shown(find)[0] == "raw-umber"
+
+
+def test_the_address_holds_what_was_asked(page: Page, opened: Site) -> None:
+    page.goto(opened.url("find.html?q=umber&hue=brown"))
+    expect(page.locator("#find-box")).to_have_value("umber")
+    expect(page.locator("#find-hue")).to_have_value("brown")
+    assert "raw-umber" in shown(page)
+
+
+def test_the_first_page_finds_as_well(page: Page, opened: Site) -> None:
+    page.goto(opened.url("index.html"))
+    assert shown(page) == []
+    assert ask(page, "pbr7")
+    page.keyboard.press("ArrowDown")
+    assert page.evaluate("document.activeElement.matches('a.find-row')")
+
+
+def test_the_find_page_leaves_text_search_out(find: Page) -> None:
+    """Both would read `?q=` from the address."""
+    assert find.locator("[data-md-component=search]").count() == 0

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from axe_playwright_python.sync_playwright import Axe  # type: ignore[import-untyped]
 from playwright.sync_api import Page
 
-from tests.browser.conftest import PHONE, Site
+from tests.browser.conftest import DESK, HEIGHTS, PHONE, Site
 from tests.browser.places import PAGES
 
 axe = Axe()
@@ -85,3 +87,54 @@ def test_print_leaves_the_navigation_out(page: Page, opened: Site, place: str) -
     )
     assert shown == []
     assert page.locator("h1").is_visible()
+
+
+ALONE = "[...document.querySelectorAll('.card ~ *, .foot')].forEach(node => node.remove())"
+
+
+@pytest.mark.parametrize("width", [DESK], indirect=True, ids=["1280px"])
+@pytest.mark.parametrize("paper", ["A4", "Letter", "A5", "A6"])
+def test_a_bench_card_prints_on_one_sheet(page: Page, opened: Site, paper: str) -> None:
+    over = []
+    for place in ("pigments/raw-umber", "pigments/lead-white", "pigments/vermilion", "binders/acrylic-gel"):
+        page.goto(opened.url(f"{place}.html"))
+        page.evaluate(ALONE)
+        sheets = len(re.findall(rb"/Type\s*/Page\b", page.pdf(format=paper)))
+        if sheets != 1:
+            over.append(f"{place} takes {sheets} sheets of {paper}")
+    assert over == []
+
+
+def test_print_hides_workings_and_keeps_the_verdict(page: Page, opened: Site) -> None:
+    page.goto(opened.url("pigments/raw-umber.html"))
+    page.emulate_media(media="print")
+    shown = "all => all.filter(one => one.checkVisibility()).length"
+    assert page.locator("details.working").evaluate_all(shown) == 0
+    assert page.locator(".verdict.first .word").is_visible()
+    assert page.locator(".verdict.first .shape").is_visible()
+
+
+def test_the_card_answers_in_order(page: Page, opened: Site) -> None:
+    """What it is, the verdicts, who must not, what to do first, how much, when to stop, where it goes."""
+    page.goto(opened.url("pigments/raw-umber.html"))
+    order = ["h1", ".verdicts", ".who", ".do", ".start", ".stop", ".bench > .verdict", ".wrong"]
+    tops = [page.locator(each).first.evaluate("node => node.getBoundingClientRect().top") for each in order]
+    if page.viewport_size and page.viewport_size["width"] == PHONE:
+        assert tops == sorted(tops)
+    places = page.evaluate(
+        "names => names.map(name => [...document.querySelectorAll('*')]"
+        ".indexOf(document.querySelector(name)))",
+        order,
+    )
+    assert places == sorted(places)
+    first = page.locator(".verdict.first").bounding_box()
+    assert first is not None
+    assert first["y"] < HEIGHTS[PHONE] / 2, "the verdict stands on the first screen"
+
+
+def test_raw_umber_says_how_much_gel(page: Page, opened: Site) -> None:
+    page.goto(opened.url("pigments/raw-umber.html"))
+    start = page.locator(".start li").filter(has_text="acrylic gel for 20 g of pigment")
+    assert start.count() == 1
+    assert start.locator(".fig").inner_text().replace("\N{NO-BREAK SPACE}", " ").endswith(" g")
+    assert "Crystalline silica" in page.locator(".verdict.first .why").inner_text()[:40]

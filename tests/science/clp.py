@@ -1,4 +1,4 @@
-"""The EU ruleset of the entries, and components to try it on."""
+"""The rulesets of the entries, and components to try them on."""
 
 from __future__ import annotations
 
@@ -7,28 +7,23 @@ from pathlib import Path
 from mullbook.load import entity
 from mullbook.model.values import HazardClass
 from mullbook.model.values.hazard import SpecificLimit
-from mullbook.model.values.ruleset import Classification, Component, Precedence
+from mullbook.model.values.ruleset import Classification, Component
 from mullbook.text.yaml_text import read_file
 
 SKIN, EYE = "skin-corrosion-irritation", "eye-damage-irritation"
 ORAL = "acute-toxicity-oral"
 
 
-def _rules() -> Classification:
-    document = read_file(Path(__file__).parents[2] / "entries" / "rulesets" / "eu-clp.yaml")
+def _rules(name: str) -> Classification:
+    document = read_file(Path(__file__).parents[2] / "entries" / "rulesets" / f"{name}.yaml")
     assert not document.problems
-    rules = entity("ruleset", document.data)
+    rules = entity("ruleset", document.data or {})
     assert isinstance(rules, Classification)
     return rules
 
 
-RULES = _rules()
-
-US_PRECEDENCE = (
-    Precedence(kind="pictogram", present="GHS06", drops="GHS07", for_reasons=(ORAL,)),
-    *(rule for rule in RULES.precedence if rule.present != "GHS06"),
-)
-"""29 CFR 1910.1200, Appendix C, C.2.1: the skull drops the exclamation mark only for acute toxicity."""
+RULES = _rules("eu-clp")
+US_RULES = _rules("us-hcs")
 
 
 def hazard(
@@ -41,13 +36,14 @@ def hazard(
     at_least: float | None = None,
     lesser: tuple[SpecificLimit, ...] = (),
     basis: str = "published",
+    place: str = "EU",
 ) -> HazardClass:
     """A class of a component."""
     return HazardClass(
         hazard=name,
         category=category,
         statement=statement,
-        place="EU",
+        place=place,
         standing="harmonised" if basis == "published" else "from-memory",
         basis=basis,
         m_factor=m_factor,

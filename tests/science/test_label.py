@@ -4,30 +4,33 @@ from __future__ import annotations
 
 import pytest
 
-from mullbook.model.values.ruleset import ClassFound, Precedence
+from mullbook.model.values.ruleset import ClassFound, Classification
 from mullbook.science.label import label_elements, label_statements
-from tests.science.clp import EYE, ORAL, RULES, SKIN, US_PRECEDENCE
+from tests.science.clp import EYE, ORAL, RULES, SKIN, US_RULES
 
 H301, H302 = (ORAL, "3", "H301"), (ORAL, "4", "H302")
+H312 = ("acute-toxicity-dermal", "4", "H312")
 H314, H315 = (SKIN, "1", "H314"), (SKIN, "2", "H315")
 H318, H319 = (EYE, "1", "H318"), (EYE, "2", "H319")
 H317, H334 = ("skin-sensitisation", "1", "H317"), ("respiratory-sensitisation", "1", "H334")
-H335 = ("stot-single", "3", "H335")
+H335, H336 = ("stot-single", "3", "H335"), ("stot-single", "3", "H336")
 H350 = ("carcinogenicity", "1A", "H350")
 H410, H412 = ("aquatic-chronic", "1", "H410"), ("aquatic-chronic", "3", "H412")
 
 Named = tuple[str, str, str]
 
 
-def label(
-    *named: Named, precedence: tuple[Precedence, ...] = RULES.precedence
-) -> tuple[str | None, tuple[str, ...]]:
-    """Label of a few classes."""
-    classes = [
+def classes(*named: Named) -> list[ClassFound]:
+    """Classes of a mixture, by their names alone."""
+    return [
         ClassFound(hazard=hazard, category=category, statement=statement, rule="", figures="")
         for hazard, category, statement in named
     ]
-    return label_elements(classes, RULES.elements, precedence)
+
+
+def label(*named: Named, rules: Classification = RULES) -> tuple[str | None, tuple[str, ...]]:
+    """Signal word and pictograms of a few classes."""
+    return label_elements(classes(*named), rules.elements, rules.precedence)
 
 
 @pytest.mark.parametrize(
@@ -54,10 +57,27 @@ def test_precedence(named: tuple[Named, ...], signal_word: str | None, pictogram
     assert label(*named[::-1]) == (signal_word, pictograms)
 
 
-def test_places_differ() -> None:
-    """H301 with H317: the EU shows the skull alone, the US the exclamation mark beside it."""
-    assert label(H301, H317)[1] == ("GHS06",)
-    assert label(H301, H317, precedence=US_PRECEDENCE)[1] == ("GHS06", "GHS07")
+@pytest.mark.parametrize(
+    ("named", "eu", "us"),
+    [
+        pytest.param((H301, H317), ("GHS06",), ("GHS06", "GHS07"), id="the skull and an allergen"),
+        pytest.param((H301, H315), ("GHS06",), ("GHS06", "GHS07"), id="the skull and an irritant"),
+        pytest.param((H301, H335), ("GHS06",), ("GHS06", "GHS07"), id="the skull and the airways"),
+        pytest.param((H301, H312), ("GHS06",), ("GHS06",), id="the skull and lesser acute toxicity"),
+        pytest.param((H318, H315), ("GHS05",), ("GHS05",), id="corrosion and irritation"),
+        pytest.param((H318, H302), ("GHS05", "GHS07"), ("GHS05", "GHS07"), id="corrosion and acute toxicity"),
+        pytest.param((H334, H317), ("GHS08",), ("GHS08",), id="both kinds of allergen"),
+        pytest.param((H334, H336), ("GHS07", "GHS08"), ("GHS07", "GHS08"), id="an allergen and drowsiness"),
+        pytest.param((H350, H317), ("GHS07", "GHS08"), ("GHS07", "GHS08"), id="cancer and an allergen"),
+        pytest.param((H350, H319), ("GHS07", "GHS08"), ("GHS07", "GHS08"), id="cancer and an irritant"),
+    ],
+)
+def test_places_differ(named: tuple[Named, ...], eu: tuple[str, ...], us: tuple[str, ...]) -> None:
+    """CLP, Art. 26; 29 CFR 1910.1200, Appendix C, C.2.1: only the skull is treated in two ways."""
+    for order in (named, named[::-1]):
+        assert label(*order)[1] == eu
+        assert label(*order, rules=US_RULES)[1] == us
+        assert label(*order)[0] == label(*order, rules=US_RULES)[0] == "Danger"
 
 
 @pytest.mark.parametrize(

@@ -87,3 +87,29 @@ def test_the_words_for_hiding(pigment: float | Range, binder: float, k: float | 
     """Chalk is glassy in oil and hides above the critical PVC, where the voids are air."""
     working = evaluate("scattering_contrast", {"n_pigment": pigment, "n_binder": binder, "k": k})
     assert working.reading == words
+
+
+@pytest.mark.parametrize("row", cases("kubelka_munk"))
+def test_kubelka_munk_both_ways(row: dict[str, str]) -> None:
+    reflectance, ratio = number(row, "reflectance"), number(row, "k_over_s")
+    assert optics.kubelka_munk(reflectance) == pytest.approx(ratio, rel=1e-4)
+    assert optics.reflectance_from_ks(ratio) == pytest.approx(reflectance, abs=5e-6)
+
+
+@given(st.floats(1e-4, 1))
+def test_reflectance_comes_back_from_ks(reflectance: float) -> None:
+    ratio = optics.kubelka_munk(reflectance)
+    assert optics.reflectance_from_ks(ratio) == pytest.approx(reflectance, rel=1e-7)
+
+
+@given(st.floats(1e-6, 1e4), st.floats(1.001, 10))
+def test_more_absorption_reflects_less(ratio: float, factor: float) -> None:
+    less = optics.reflectance_from_ks(ratio * factor)
+    assert 0 < less < optics.reflectance_from_ks(ratio) < 1
+    assert optics.kubelka_munk(less) == pytest.approx(ratio * factor, rel=1e-6)
+
+
+@pytest.mark.parametrize("reflectance", [0, -0.1, 1.01])
+def test_no_ks_outside_what_can_be_reflected(reflectance: float) -> None:
+    with pytest.raises(ValueError, match="reflectance must lie"):
+        optics.kubelka_munk(reflectance)

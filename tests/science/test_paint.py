@@ -70,6 +70,7 @@ def test_a_blend_of_zinc_white_and_ochre() -> None:
     density = paint.blend_density([1, 1], [5.65, 2.94])
     assert (absorption, density) == (36.5, pytest.approx(3.868, abs=5e-4))
     assert paint.pvc_of_grind(absorption, density) == pytest.approx(0.398, abs=5e-4)
+    assert paint.cpvc_of_blend([1, 1], [14, 59], [5.65, 2.94]) == pytest.approx(0.398, abs=5e-4)
 
 
 @pytest.mark.parametrize(
@@ -140,6 +141,13 @@ def test_a_blend_lies_between_its_ends(parts: list[tuple[float, float]]) -> None
     for mean in (paint.blend_density(shares, values), paint.blend_oil_absorption(shares, values)):
         assert min(values) * (1 - 1e-9) <= mean <= max(values) * (1 + 1e-9)
     assert paint.blend_density(shares, values) <= paint.blend_oil_absorption(shares, values) * (1 + 1e-9)
+
+
+@given(absorptions, densities, st.lists(st.floats(0.01, 9), min_size=1, max_size=4))
+def test_a_blend_of_one_pigment_with_itself(absorption: float, density: float, shares: list[float]) -> None:
+    many = len(shares)
+    found = paint.cpvc_of_blend(shares, [absorption] * many, [density] * many)
+    assert found == pytest.approx(paint.cpvc(absorption, density))
 
 
 @given(st.lists(st.tuples(st.floats(0.1, 100), densities, st.floats(0, 1)), min_size=1, max_size=5))

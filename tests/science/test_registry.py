@@ -24,6 +24,8 @@ from mullbook.science.registry import (
 )
 
 ALL = [pytest.param(formula, id=name) for name, formula in FORMULAS.items()]
+TABLES = {"sieve", "sieve_number"}
+"""Formulas that look a table up: between its rows there is nothing."""
 FORBIDDEN = re.compile(r"is safe|are safe|safe to|harmless|non-toxic|conforms to", re.IGNORECASE)
 
 
@@ -87,6 +89,8 @@ def test_a_range_holds_every_point_in_it(formula: Formula, data: st.DataObject) 
         for name, value in widened.items()
     }
     inner = evaluate(formula.card.id, point).result
+    if inner is None and formula.card.id in TABLES:
+        return
     assert inner is not None
     slack = 1e-9 * max(1, abs(wide.result.high))
     assert wide.result.low - slack <= inner.low <= inner.high <= wide.result.high + slack
@@ -178,6 +182,7 @@ def test_an_unknown_parameter_names_the_known_ones() -> None:
         ("cpvc", ["oil-absorption = 1e2"], {"oil_absorption": Range(100, 100)}),
         ("volume_solids", ["masses=10,20,5"], {"masses": (10.0, 20.0, 5.0)}),
         ("volume_solids", ["masses=10,5;20"], {"masses": (10.5, 20.0)}),
+        ("volume_solids", ["masses=10..12,20"], {"masses": (Range(10, 12), 20.0)}),
         ("mass_fraction", ["formula=PbCO3", "element=Pb"], {"formula": "PbCO3", "element": "Pb"}),
         ("limit_on_pigment", ["fraction=inhalable"], {"fraction": "inhalable"}),
     ],
@@ -210,6 +215,39 @@ def test_wrong_inputs_are_named_in_words(formula: str, pair: str, words: str) ->
     with pytest.raises(BadInput) as caught:
         parse_inputs(formula, [pair])
     assert words in caught.value.message
+
+
+def test_ranges_in_lists_propagate() -> None:
+    working = evaluate(
+        "cpvc_of_blend",
+        {"shares": (1.0, 1.0), "oil_absorptions": (Range(12, 16), Range(55, 63)), "densities": (5.65, 2.94)},
+    )
+    ends = [
+        evaluate(
+            "cpvc_of_blend",
+            {"shares": (1.0, 1.0), "oil_absorptions": absorptions, "densities": (5.65, 2.94)},
+        ).result
+        for absorptions in ((16.0, 63.0), (12.0, 55.0))
+    ]
+    assert all(end is not None for end in ends)
+    assert working.result == Range(ends[0].low, ends[1].low)  # type: ignore[union-attr]
+    told = as_json(working)["inputs"]
+    assert isinstance(told, dict)
+    assert told["oil_absorptions"]["value"] == [{"low": 12, "high": 16}, {"low": 55, "high": 63}]
+
+
+def test_too_many_ranges_are_refused_in_words() -> None:
+    many = tuple(Range(1, 2) for _ in range(13))
+    assert "more than 12 ranges" in str(evaluate("wet_film", {"spreading_rate": many}).not_derivable)
+
+
+def test_the_registry_loads_at_once() -> None:
+    clock = "import time; t = time.perf_counter()"
+    code = f"{clock}; import mullbook.science.registry; print(time.perf_counter() - t)"
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, env=_path()
+    )
+    assert float(done.stdout) < 0.3
 
 
 def test_an_input_given_twice_is_refused() -> None:

@@ -7,6 +7,10 @@ from html.parser import HTMLParser
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
+VOID = frozenset(
+    {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
+)
+
 
 @dataclass
 class Reference:
@@ -35,6 +39,10 @@ class BuiltPage(HTMLParser):
     references: list[Reference] = field(default_factory=list)
     loads: list[Reference] = field(default_factory=list)
     anchors: list[str] = field(default_factory=list)
+    title: str = ""
+    said: list[str] = field(default_factory=list)
+    """What the page itself says: neither quoted nor script nor style."""
+    _open: list[tuple[str, bool]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         super().__init__()
@@ -43,6 +51,9 @@ class BuiltPage(HTMLParser):
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         said = dict(attrs)
+        if tag not in VOID:
+            hidden = tag in ("script", "style", "head") or "data-quoted" in said
+            self._open.append((tag, hidden or (bool(self._open) and self._open[-1][1])))
         if said.get("id"):
             self.anchors.append(said["id"] or "")
         for name in ("href", "src"):
@@ -56,3 +67,20 @@ class BuiltPage(HTMLParser):
 
     def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self.handle_starttag(tag, attrs)
+        if tag not in VOID:
+            self.handle_endtag(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        while self._open and self._open.pop()[0] != tag:
+            pass
+
+    def handle_data(self, data: str) -> None:
+        if self._open and self._open[-1][0] == "title" and not self.title:
+            self.title = data.strip()
+        if not self._open or not self._open[-1][1]:
+            self.said.append(data)
+
+    @property
+    def words(self) -> str:
+        """All that the page says, in lower case, white space run together."""
+        return " ".join("".join(self.said).lower().split())

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import hashlib
+import json
 import os
+import re
 import subprocess
 import sys
+from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+import yaml
 
 from tests.conftest import ROOT, run_mullbook
 from tests.site.html import BuiltPage
@@ -74,6 +78,63 @@ def test_no_page_uses_an_id_twice(pages: dict[Path, BuiltPage]) -> None:
         if len(set(page.anchors)) != len(page.anchors)
     }
     assert repeated == {}
+
+
+def test_no_two_pages_share_a_title(pages: dict[Path, BuiltPage]) -> None:
+    titles = Counter(page.title for page in pages.values())
+    assert "" not in titles
+    assert [title for title, times in titles.items() if times > 1] == []
+
+
+def test_no_page_promises_safety(pages: dict[Path, BuiltPage]) -> None:
+    policy = yaml.safe_load((ROOT / "entries/rulesets/studio-policy.yaml").read_text(encoding="utf-8"))
+    forbidden = re.compile("|".join(rf"\b{re.escape(words)}\b" for words in policy["forbidden_words"]))
+    said = [
+        f"{path.name}: ...{page.words[max(found.start() - 50, 0) : found.end() + 30]}..."
+        for path, page in pages.items()
+        for found in forbidden.finditer(page.words)
+    ]
+    assert policy["forbidden_words"]
+    assert said == []
+
+
+def test_the_reader_of_pages_hears_what_is_not_quoted(tmp_path: Path) -> None:
+    """The test above must be able to fail."""
+    page = tmp_path / "page.html"
+    page.write_text(
+        "<!doctype html><head><title>T</title></head><body><p>It <b>is</b>\n safe.<br>More"
+        "<script>is safe</script><p data-quoted>It <i>is safe</i>, they said.</p><img alt=x>End</body>",
+        encoding="utf-8",
+    )
+    heard = BuiltPage(page)
+    assert heard.title == "T"
+    assert heard.words == "it is safe.moreend"
+
+
+def test_each_start_number_unfolds(site: Path, pages: dict[Path, BuiltPage]) -> None:
+    """A binder's grams on a pigment page stand in a fold-out that holds how they were reached."""
+    catalogue = json.loads((site / "data" / "catalogue.json").read_text(encoding="utf-8"))
+    bare = []
+    for pigment in catalogue["pigments"]:
+        text = pages[site / "pigments" / f"{pigment['id']}.html"].text
+        folds = re.findall(r'<details class="working">.*?</details>', text, re.DOTALL)
+        for start in pigment["derived"]["binders"]:
+            link = f"binders/{start['binder']}.html#numbers"
+            if start["binder_g_per_100g"] and not any(link in fold and "<b>" in fold for fold in folds):
+                bare.append(f"{pigment['id']} in {start['binder']}")
+    assert bare == []
+
+
+def test_pages_with_a_start_show_the_ladder(site: Path) -> None:
+    page = (site / "pigments" / "raw-umber.html").read_text(encoding="utf-8")
+    assert page.count('<svg class="ladder"') >= 2
+    assert "critical at least" in page
+
+
+def test_every_download_is_listed(site: Path, pages: dict[Path, BuiltPage]) -> None:
+    listed = {one.path for one in pages[site / "downloads.html"].references if one.path.startswith("data/")}
+    held = {path.relative_to(site).as_posix() for path in (site / "data").rglob("*") if path.is_file()}
+    assert listed == held
 
 
 def test_nothing_is_loaded_from_elsewhere(pages: dict[Path, BuiltPage]) -> None:

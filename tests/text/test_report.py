@@ -109,10 +109,11 @@ def test_json_has_every_key_always() -> None:
 def test_annotations_are_escaped() -> None:
     found = Problem("MB204", "error", "100% wrong\nreally: a,b", Place("a:b,c.yaml", Span(2, 6, 2, 9)))
     assert as_annotations([found]) == (
-        "::error file=a%3Ab%2Cc.yaml,line=2,col=6::MB204: 100%25 wrong%0Areally: a,b\n"
+        "::error file=a%3Ab%2Cc.yaml,line=2,endLine=2,col=6,endColumn=8,title=MB204"
+        "::100%25 wrong%0Areally: a,b\n"
     )
     bare = Problem("MB114", "warning", "x", Place("a.yaml"))
-    assert as_annotations([bare]) == "::warning file=a.yaml::MB114: x\n"
+    assert as_annotations([bare]) == "::warning file=a.yaml,title=MB114::x\n"
 
 
 def test_colour_is_only_for_who_asks() -> None:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mullbook.checks.codes import Rule
-from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding, records, walk
+from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding, records
 from mullbook.text.suggest import nearest
+from mullbook.text.yaml_text import Document, Pointer
 
 NEED_SOURCE = ("published", "dataset", "calculated")
 
@@ -45,34 +46,33 @@ def _place_without_source(context: EntryContext) -> Iterator[Finding]:
 
 
 def _source_exists(context: CatalogueContext) -> Iterator[Finding]:
-    known = context.catalogue.source
-    for document in context.documents.values():
-        for pointer, name in cited(document.data):
-            if name not in known:
-                close = nearest(name, known)
-                yield Finding(
-                    f"There is no source called {name}.",
-                    document.place(pointer),
-                    hint=_meant(close) if close else "Add it under entries/sources first.",
-                )
+    known = context.ids.get("source", frozenset())
+    for document, pointer, name in _citations(context):
+        if name not in known:
+            close = nearest(name, known)
+            yield Finding(
+                f"There is no source called {name}.",
+                document.place(pointer),
+                hint=_meant(close) if close else "Add it under entries/sources first.",
+            )
 
 
 def _meant(names: list[str]) -> str:
     return f"Did you mean {' or '.join(names)}?"
 
 
-def cited(data: object) -> Iterator[tuple[tuple[str | int, ...], str]]:
-    """Every citation of an entry: pointer and source id, from `source`, `searched` and `limits_searched`."""
-    for pointer, value in walk(data):
-        if not pointer or not isinstance(value, str):
-            continue
+def _citations(context: CatalogueContext) -> Iterator[tuple[Document, Pointer, str]]:
+    """Every citation, from `source`, `searched` and `limits_searched`."""
+    for _, document, pointer, value in context.words:
         in_list = len(pointer) > 1 and pointer[-2] in ("searched", "limits_searched")
-        if pointer[-1] == "source" or in_list:
-            yield pointer, value
+        if pointer and (pointer[-1] == "source" or in_list):
+            yield document, pointer, value
 
 
 def _source_used(context: CatalogueContext) -> Iterator[Finding]:
-    used = {name for document in context.documents.values() for _, name in cited(document.data)}
+    if context.unsound:  # a broken entry may be the one that cites it
+        return
+    used = {name for _, _, name in _citations(context)}
     for source in context.catalogue.sources:
         if source.id not in used:
             yield Finding(

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from mullbook.checks.codes import Rule
 from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding
-from mullbook.derive.composition import share_range
+from mullbook.derive.composition import elements_of, share_range
+from mullbook.model.values import Quantity
 from mullbook.science.chemistry import crystal_density, element_fractions
 
 ROUNDING = 1e-6
@@ -26,7 +27,7 @@ GROUP_OF = {
 
 def _shares_add_up(context: EntryContext) -> Iterator[Finding]:
     constituents = getattr(context.entity, "constituents", ())
-    if not constituents:
+    if not constituents or not _in_order(*(each.share for each in constituents)):
         return
     shares = [share_range(each.share) for each in constituents]
     low, high = sum(each.low for each in shares), sum(each.high for each in shares)
@@ -43,6 +44,12 @@ def _shares_add_up(context: EntryContext) -> Iterator[Finding]:
             hint="Add the missing part; if nobody knows what it is, name it not-known.",
             example='- {substance: not-known, share: {low: 0, high: 0.2, unit: fraction, basis: ...}, role: impurity}',
         )
+
+
+def _in_order(*quantities: Quantity) -> bool:
+    """Whether no range runs backwards: one that does is told by its own rule and has no sum."""
+    ends = [each.ends for each in quantities]
+    return all(low is None or high is None or low <= high for low, high in ends)
 
 
 def _constituent_once(context: EntryContext) -> Iterator[Finding]:
@@ -76,7 +83,7 @@ def _formula_reads(context: EntryContext) -> Iterator[Finding]:
 def _cell_agrees(context: EntryContext) -> Iterator[Finding]:
     substance = context.entity
     cell, density = getattr(substance, "cell", None), getattr(substance, "density", None)
-    if cell is None or density is None or substance.formula is None:
+    if cell is None or density is None or substance.formula is None or not _in_order(cell.volume, density):
         return
     if cell.volume.range is None or density.range is None:
         return
@@ -99,7 +106,7 @@ def _group_named(context: CatalogueContext) -> Iterator[Finding]:
     for substance in context.catalogue.substances:
         if substance.formula is None or substance.kind == "group":
             continue
-        for element in element_fractions(substance.formula):
+        for element in elements_of(substance.formula):
             group = GROUP_OF.get(element)
             if group in known and group not in substance.member_of:
                 yield Finding(

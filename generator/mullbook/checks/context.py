@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
 from mullbook.checks.codes import Rule
-from mullbook.derive.results import Derived
 from mullbook.model.catalogue import Catalogue
 from mullbook.text.problem import Place, Problem
 from mullbook.text.yaml_text import Document, Pointer
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class EntryContext:
     """One entry whose text and shape are sound."""
 
@@ -28,18 +28,51 @@ class EntryContext:
         """The plain data."""
         return self.document.data or {}
 
+    @cached_property
+    def values(self) -> tuple[tuple[Pointer, Any], ...]:
+        """Every value with its pointer, walked once for all rules."""
+        return tuple(walk(self.data))
 
-@dataclass(frozen=True, slots=True)
+
+@dataclass(frozen=True)
 class CatalogueContext:
-    """The whole catalogue with what was derived from it."""
+    """All entries together.
+
+    `catalogue` holds those of sound shape; `documents` holds every file by kind and id, sound or not, so
+    that one broken entry does not make others look as if they led nowhere. `unsound` names the broken ones.
+    """
 
     catalogue: Catalogue
-    derived: Derived
     documents: Mapping[tuple[str, str], Document] = field(default_factory=dict)
+    unsound: frozenset[tuple[str, str]] = frozenset()
+    folder: str = "entries"
 
     def place(self, kind: str, entry: str, *pointer: str | int) -> Place:
         """Where something stands in an entry."""
         return self.documents[kind, entry].place(pointer)
+
+    @cached_property
+    def ids(self) -> Mapping[str, frozenset[str]]:
+        """The ids of each kind, those of broken entries too."""
+        found: dict[str, set[str]] = {}
+        for (kind, name), document in self.documents.items():
+            given = (document.data or {}).get("id")
+            found.setdefault(kind, set()).update({name, given} if isinstance(given, str) else {name})
+        return {kind: frozenset(names) for kind, names in found.items()}
+
+    @cached_property
+    def words(self) -> tuple[tuple[str, Document, Pointer, str], ...]:
+        """Every text of every file with kind, document and pointer, walked once for all rules."""
+        return tuple(
+            (kind, document, pointer, value)
+            for (kind, _), document in self.documents.items()
+            for pointer, value in walk(document.data)
+            if isinstance(value, str)
+        )
+
+    def is_whole(self, kind: str) -> bool:
+        """Whether every entry of a kind is of sound shape, so that what is missing is really missing."""
+        return not any(each == kind for each, _ in self.unsound)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +125,6 @@ def walk(data: Any, pointer: Pointer = ()) -> Iterator[tuple[Pointer, Any]]:
 
 def records(context: EntryContext, *needed: str) -> Iterator[tuple[Pointer, dict[str, Any]]]:
     """Every mapping of an entry that has all of the keys."""
-    for pointer, value in walk(context.data):
+    for pointer, value in context.values:
         if isinstance(value, dict) and all(key in value for key in needed):
             yield pointer, value

@@ -118,6 +118,15 @@ def _one_name_once(context: EntryContext) -> Iterator[Finding]:
         seen.add(fold(name or ""))
 
 
+STRAY = Rule(
+    "MB307",
+    "file or folder that nobody reads",
+    "error",
+    "A file under another name or in another folder would be left out of the book without a word.",
+    "entries/pigments/raw-umber.yml, or entries/pigment/raw-umber.yaml",
+    "entries/pigments/raw-umber.yaml",
+)
+"""Found while the folders are read, before there is an entry."""
 ENTRY = (
     Check(
         Rule(

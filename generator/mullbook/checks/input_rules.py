@@ -9,6 +9,9 @@ UNKNOWN_FORMULA = "MB001"
 BAD_INPUT = "MB002"
 NOT_FOUND = "MB003"
 NO_FOLDER = "MB004"
+NO_ENTRIES = "MB005"
+NOT_OURS = "MB006"
+NO_RULE = "MB007"
 
 input_rules: tuple[Rule, ...] = (
     Rule(
@@ -37,11 +40,35 @@ input_rules: tuple[Rule, ...] = (
     ),
     Rule(
         NO_FOLDER,
-        "not a Mullbook folder",
+        "folder or file that is not there",
         "error",
         "Entries, schemas and templates are read from the project's folder.",
         "mullbook check in an empty folder",
         "mullbook --root my-mullbook check",
+    ),
+    Rule(
+        NO_ENTRIES,
+        "no entries",
+        "error",
+        "A check that had nothing to check must not look like a clean one.",
+        "mullbook check notes (a folder without entries)",
+        "mullbook check entries/pigments",
+    ),
+    Rule(
+        NOT_OURS,
+        "folder that holds other files",
+        "error",
+        "A run replaces its folder whole. What somebody else put there would be lost.",
+        "mullbook build --to ~/Documents",
+        "mullbook build --to ~/Documents/mullbook-site",
+    ),
+    Rule(
+        NO_RULE,
+        "no such rule",
+        "error",
+        "Every problem names its rule by a code, and only those codes can be explained.",
+        "mullbook explain MB999",
+        "mullbook explain MB401",
     ),
     Rule(
         CRASH,

@@ -10,6 +10,20 @@ from mullbook.text.problem import Place
 from mullbook.text.suggest import nearest
 
 
+def _named(context: CatalogueContext, *path: str) -> Iterator[tuple[str, Place]]:
+    """Every name that stands at a path such as ("constituents", "substance"), in whatever entry."""
+    for _, document, pointer, value in context.words:
+        if tuple(each for each in pointer if isinstance(each, str)) == path:
+            yield value, document.place(pointer)
+
+
+def _leads_to(context: CatalogueContext, kind: str, *path: str) -> Iterator[Finding]:
+    known = context.ids.get(kind, frozenset())
+    for name, place in _named(context, *path):
+        if name not in known:
+            yield _missing(kind, name, known, place, f"{kind}s")
+
+
 def _missing(what: str, name: str, known: Iterable[str], place: Place, folder: str) -> Finding:
     close = nearest(name, known)
     hint = f"Did you mean {' or '.join(close)}?" if close else f"Add it under entries/{folder} first."
@@ -17,43 +31,28 @@ def _missing(what: str, name: str, known: Iterable[str], place: Place, folder: s
 
 
 def _constituents(context: CatalogueContext) -> Iterator[Finding]:
-    known = context.catalogue.substance
-    for thing in context.catalogue.jars:
-        for index, each in enumerate(thing.constituents):
-            if each.substance not in known:
-                place = context.place(thing.kind_name, thing.id, "constituents", index, "substance")
-                yield _missing("substance", each.substance, known, place, "substances")
+    yield from _leads_to(context, "substance", "constituents", "substance")
 
 
 def _groups(context: CatalogueContext) -> Iterator[Finding]:
+    yield from _leads_to(context, "substance", "member_of")
     known = context.catalogue.substance
-    for substance in context.catalogue.substances:
-        for index, group in enumerate(substance.member_of):
-            place = context.place("substance", substance.id, "member_of", index)
-            if group not in known:
-                yield _missing("substance", group, known, place, "substances")
-            elif known[group].kind != "group":
-                yield Finding(f"{group} is no group.", place, hint="Only an entry of kind: group has members.")
+    for name, place in _named(context, "member_of"):
+        if name in known and known[name].kind != "group":
+            yield Finding(f"{name} is no group.", place, hint="Only an entry of kind: group has members.")
 
 
 def _binders(context: CatalogueContext) -> Iterator[Finding]:
-    known = context.catalogue.binder
-    for pigment in context.catalogue.pigments:
-        for index, each in enumerate(pigment.suitability):
-            if each.binder not in known:
-                place = context.place("pigment", pigment.id, "suitability", index, "binder")
-                yield _missing("binder", each.binder, known, place, "binders")
+    yield from _leads_to(context, "binder", "suitability", "binder")
 
 
 def _persons(context: CatalogueContext) -> Iterator[Finding]:
     if not context.catalogue.policies:
         return
     known = [each.id for each in context.catalogue.policy.persons]
-    for thing in context.catalogue.products:
-        for index, each in enumerate(thing.not_for):
-            if each.person not in known:
-                place = context.place(thing.kind_name, thing.id, "not_for", index, "person")
-                yield _missing("person", each.person, known, place, "rulesets/studio-policy.yaml")
+    for name, place in _named(context, "not_for", "person"):
+        if name not in known:
+            yield _missing("person", name, known, place, "rulesets/studio-policy.yaml")
 
 
 def _rule(code: str, what: str, bad: str, good: str) -> Rule:

@@ -24,11 +24,15 @@ CATALOGUE_RULES: tuple[Check, ...] = (
 )
 ALL_RULES: dict[str, Rule] = {
     rule.code: rule
-    for rule in (
-        *input_rules.input_rules,
-        *codes.text_rules,
-        *codes.shape_rules,
-        *(check.rule for check in (*ENTRY_RULES, *CATALOGUE_RULES)),
+    for rule in sorted(
+        (
+            *input_rules.input_rules,
+            *codes.text_rules,
+            *codes.shape_rules,
+            identity.STRAY,
+            *(check.rule for check in (*ENTRY_RULES, *CATALOGUE_RULES)),
+        ),
+        key=lambda rule: rule.code,
     )
 }
 """Every rule by its code, for `mullbook explain`."""

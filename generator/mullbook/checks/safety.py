@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+from datetime import date
+from typing import Any
 
 from mullbook.checks.codes import Rule
 from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding
 from mullbook.model.values import Hazards
+from mullbook.text.problem import Place
+
+A_YEAR = 366
+DAYS = ("checked", "review_by", "in_force")
 
 
 def _status_says_how(context: EntryContext) -> Iterator[Finding]:
@@ -41,26 +48,19 @@ def _memory_not_milder(context: EntryContext) -> Iterator[Finding]:
             context.document.place(("heating", "action")),
             hint="Open a source that says it may be heated, or leave heating out: it then reads not known.",
         )
-    status = context.data.get("hazards") or {}
-    if status.get("status") == "searched-none-found" and status.get("basis") == "from-memory":
-        yield Finding(
-            "That nothing was found cannot be remembered; it has to be searched for.",
-            context.document.place(("hazards", "status")),
-        )
     for index, limit in enumerate(context.data.get("limits") or ()):
         yield from _remembered_limit(context, index, limit)
 
 
-def _remembered_limit(context: EntryContext, index: int, limit: dict[str, object]) -> Iterator[Finding]:
-    value = limit["value"]
-    if not isinstance(value, dict) or value.get("basis") != "from-memory":
+def _remembered_limit(context: EntryContext, index: int, limit: dict[str, Any]) -> Iterator[Finding]:
+    if limit["value"]["basis"] != "from-memory":
         return
     same = ("jurisdiction", "type", "fraction", "expressed_as", "scope")
     for other in context.data["limits"]:
         published = other["value"]
         if published["basis"] == "from-memory" or any(other.get(key) != limit.get(key) for key in same):
             continue
-        if float(value.get("value", 0)) >= float(published.get("value", 0)):
+        if _highest(limit["value"]) >= _lowest(published):
             yield Finding(
                 "A remembered limit stands beside a published one that is as strict or stricter.",
                 context.document.place(("limits", index, "value")),
@@ -69,13 +69,43 @@ def _remembered_limit(context: EntryContext, index: int, limit: dict[str, object
             return
 
 
-def _reviewed_after_checked(context: EntryContext) -> Iterator[Finding]:
+def _lowest(value: dict[str, Any]) -> float:
+    return float(value.get("value", value.get("low", value.get("min", 0))))
+
+
+def _highest(value: dict[str, Any]) -> float:
+    return float(value.get("value", value.get("high", value.get("max", math.inf))))
+
+
+def _days_exist(context: EntryContext) -> Iterator[Finding]:
+    for pointer, value in context.values:
+        if pointer and pointer[-1] in DAYS and isinstance(value, str) and not _is_day(value):
+            yield Finding(
+                f"There is no day {value} in the calendar.",
+                context.document.place(pointer),
+                hint="Look at the day and the month.",
+            )
+
+
+def _is_day(text: str) -> bool:
+    try:
+        date.fromisoformat(text)
+    except ValueError:
+        return False
+    return True
+
+
+def _review_is_due_in_time(context: EntryContext) -> Iterator[Finding]:
     checked, review_by = context.data.get("checked"), context.data.get("review_by")
-    if checked and review_by and review_by <= checked:
+    if not (checked and review_by and _is_day(checked) and _is_day(review_by)):
+        return
+    days = (date.fromisoformat(review_by) - date.fromisoformat(checked)).days
+    if not 0 < days <= A_YEAR:
+        when = "not after the day" if days <= 0 else "more than a year after"
         yield Finding(
-            f"The review is due on {review_by}, before it was checked on {checked}.",
+            f"The review is due on {review_by}, {when} it was checked, {checked}.",
             context.document.place(("review_by",)),
-            hint="Review safety data at least once a year.",
+            hint="Safety data are looked up again at least once a year.",
             example='review_by: "2027-11-25"',
         )
 
@@ -83,7 +113,7 @@ def _reviewed_after_checked(context: EntryContext) -> Iterator[Finding]:
 def _overdue(context: CatalogueContext) -> Iterator[Finding]:
     today = context.catalogue.latest_check or ""
     for thing in context.catalogue.things:
-        if thing.review_by and thing.review_by < today:
+        if thing.review_by and (thing.checked or "") < thing.review_by < today:
             yield Finding(
                 f"The review of {thing.name} was due on {thing.review_by}.",
                 context.place(thing.kind_name, thing.id, "review_by"),
@@ -93,6 +123,8 @@ def _overdue(context: CatalogueContext) -> Iterator[Finding]:
 
 def _declared_is_explained(context: CatalogueContext) -> Iterator[Finding]:
     catalogue = context.catalogue
+    if not context.is_whole("substance"):  # a broken substance may be the one that explains it
+        return
     for pigment in catalogue.pigments:
         of_parts = {
             each.hazard
@@ -110,16 +142,22 @@ def _declared_is_explained(context: CatalogueContext) -> Iterator[Finding]:
 
 
 def _rulesets_are_there(context: CatalogueContext) -> Iterator[Finding]:
-    if not context.catalogue.policies:
-        yield _no_ruleset(context, "studio policy", "kind: studio-policy")
-    if not context.catalogue.classifications:
-        yield _no_ruleset(context, "classification ruleset", "kind: classification")
-
-
-def _no_ruleset(context: CatalogueContext, what: str, example: str) -> Finding:
-    document = next(iter(context.documents.values()), None)
-    place = document.place(()) if document else context.place("ruleset", what)
-    return Finding(f"There is no {what} under entries/rulesets, so no verdict can be given.", place, example=example)
+    if not context.is_whole("ruleset"):
+        return
+    place = Place(f"{context.folder}/rulesets")
+    for what, found, kind in (
+        ("studio policy", context.catalogue.policies, "studio-policy"),
+        ("classification ruleset", context.catalogue.classifications, "classification"),
+    ):
+        if not found:
+            yield Finding(f"There is no {what}, so no verdict can be given.", place, example=f"kind: {kind}")
+    for policy in context.catalogue.policies[1:]:
+        yield Finding(
+            "There are two studio policies, and only one can hold.",
+            context.place("ruleset", policy.id, "kind"),
+            hint="Keep the stricter one.",
+            related=(context.place("ruleset", context.catalogue.policy.id, "kind"),),
+        )
 
 
 ENTRY = (
@@ -148,13 +186,24 @@ ENTRY = (
     Check(
         Rule(
             "MB703",
-            "review due before the check",
+            "review not due within a year of the check",
             "error",
             "Safety data age; the date says when to look again.",
             "checked: 2026-11-25, review_by: 2026-01-01",
             "checked: 2026-11-25, review_by: 2027-11-25",
         ),
-        _reviewed_after_checked,
+        _review_is_due_in_time,
+    ),
+    Check(
+        Rule(
+            "MB707",
+            "day that does not exist",
+            "error",
+            "A card that is due on a day that never comes is never looked at again.",
+            "review_by: 2027-02-30",
+            "review_by: 2027-02-28",
+        ),
+        _days_exist,
     ),
 )
 CATALOGUE = (
@@ -183,7 +232,7 @@ CATALOGUE = (
     Check(
         Rule(
             "MB706",
-            "ruleset missing",
+            "ruleset missing, or two that contradict",
             "error",
             "Without rules there is no verdict, and no verdict may look like a mild one.",
             "entries/rulesets without studio-policy.yaml",

@@ -6,15 +6,19 @@ import re
 from collections.abc import Iterator
 
 from mullbook.checks.codes import Rule
-from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding, walk
+from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding
+from mullbook.text.problem import Place, Span
 
 TAG = re.compile(r"<\s*[A-Za-z/!]|&#?\w+;|javascript:", re.IGNORECASE)
+MODELINE = "# yaml-language-server: $schema=../../schema/{kind}.schema.json"
+SCHEMA_LINE = re.compile(r"# yaml-language-server: \$schema=(?:\S+/)?(?P<kind>[a-z]+)\.schema\.json\s*?(?:\n|\r|$)")
+"""The first line, which tells editors the schema; a studio's own folder may lie elsewhere."""
 QUOTED = ("title", "read", "as_printed", "scope", "text")
 """Keys that hold somebody else's words."""
 
 
 def _plain_text(context: EntryContext) -> Iterator[Finding]:
-    for pointer, value in walk(context.data):
+    for pointer, value in context.values:
         if isinstance(value, str) and TAG.search(value):
             yield Finding(
                 "This text holds HTML or a script.",
@@ -24,11 +28,12 @@ def _plain_text(context: EntryContext) -> Iterator[Finding]:
 
 
 def _modeline(context: EntryContext) -> Iterator[Finding]:
-    wanted = f"# yaml-language-server: $schema=../../schema/{context.kind}.schema.json"
-    if context.document.text.split("\n", 1)[0].rstrip() != wanted:
+    wanted = MODELINE.format(kind=context.kind)
+    found = SCHEMA_LINE.match(context.document.text)
+    if found is None or found["kind"] != context.kind:
         yield Finding(
             "The first line does not point editors at the schema.",
-            context.document.place(()),
+            Place(context.document.path, Span(1, 1, 1, 1)),
             hint="With it an editor offers the keys and underlines mistakes while you type.",
             example=wanted,
         )
@@ -39,18 +44,17 @@ def _promises(context: CatalogueContext) -> Iterator[Finding]:
         return
     words = context.catalogue.policy.forbidden_words
     pattern = re.compile(r"\b(" + "|".join(re.escape(each) for each in words) + r")\b", re.IGNORECASE)
-    for (kind, _), document in context.documents.items():
-        for pointer, value in walk(document.data):
-            found = pattern.search(value) if isinstance(value, str) else None
-            if found and not _is_quoted(kind, pointer):
-                yield Finding(
-                    f"The words {found[0]} promise what nobody can promise.",
-                    document.place(pointer),
-                    hint="Say what was searched and what was found.",
-                )
+    for _, document, pointer, value in context.words:
+        found = pattern.search(value)
+        if found and not _is_quoted(pointer):
+            yield Finding(
+                f"The words {found[0]} promise what nobody can promise.",
+                document.place(pointer),
+                hint="Say what was searched and what was found.",
+            )
 
 
-def _is_quoted(kind: str, pointer: tuple[str | int, ...]) -> bool:
+def _is_quoted(pointer: tuple[str | int, ...]) -> bool:
     return "forbidden_words" in pointer or any(each in QUOTED for each in pointer)
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from mullbook.derive.results import BinderStart, Paint, Part
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Binder, Pigment
 from mullbook.model.values import Input, Quantity, Range, Working
+from mullbook.science.paint import binder_for_pvc
 from mullbook.science.registry import evaluate
 
 RUB_OUT = "rub-out"
@@ -145,17 +146,22 @@ def _finished(binder: Binder, paint: Paint, bare: BinderStart, stated: Quantity 
     start = bare if stated is None else replace(bare, pvc=stated.range)
     inputs = dict(_mass_inputs(binder, paint, start, stated))
     mass = evaluate("binder_for_pvc", inputs)
-    middles = {
-        name: each.value.middle
-        for name, each in inputs.items()
-        if each is not None and isinstance(each.value, Range)
-    }
-    at_middle = evaluate("binder_for_pvc", middles).result if mass.result else None
     critical = start.critical.result if start.critical and paint.critical_from == RUB_OUT else None
     reduced = (
         evaluate("reduced_pvc", {"pvc": start.pvc, "cpvc": critical}) if start.pvc and critical else None
     )
-    return replace(start, mass=mass, reduced=reduced, start=at_middle.middle if at_middle else None)
+    return replace(start, mass=mass, reduced=reduced, start=_at_middles(inputs) if mass.result else None)
+
+
+def _at_middles(inputs: Mapping[str, Input | None]) -> float:
+    """Grams of binder with every figure at the middle of its range."""
+    return binder_for_pvc(
+        **{
+            name: each.value.middle
+            for name, each in inputs.items()
+            if each is not None and isinstance(each.value, Range)
+        }
+    )
 
 
 def _mass_inputs(

@@ -5,14 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from mullbook.derive.results import Because, BinderStart, Derived, DerivedPigment, Safety, Verdict
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment
-from mullbook.derive.results import Because, Derived, DerivedPigment, Safety, Verdict
-from mullbook.render.words import number, range_text, sentence
+from mullbook.render.words import in_sentence, number, place_name, range_text, said, sentence
 
 SHOWN_BINDERS = ("acrylic-gel", "linseed-oil", "gum-arabic-solution")
 """Binders whose start numbers stand on the card, where the pigment is not unsuitable in them."""
 SHOWN_GRAMS = 20.0
+SHOWN_REASONS = 3
+POWDER = "Dry powder"
+WET_MEANS = {
+    "open-bench": "Ordinary care.",
+    "keep-it-damp": "Gloves; wipe it up wet before it dries.",
+    "paste-only": "Trained adults only; never dried and sanded.",
+}
+"""What a level asks for when there is no dry powder about; the policy words its levels for powders."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +31,8 @@ class State:
     state: str
     word: str
     why: str
+    means: str = ""
+    """What the word asks for; only where the verdict stands alone at the head of the card."""
     amounts: tuple[tuple[str, str], ...] = ()
 
 
@@ -43,12 +53,15 @@ class Card:
 
     id: str
     name: str
+    what: str
+    """What it is, in a line: codes and kind."""
     states: tuple[State, ...]
     not_for: tuple[tuple[str, str], ...]
     milder: tuple[Milder, ...]
     do: tuple[str, ...]
     start: tuple[tuple[str, str], ...]
     stop_test: str | None
+    waste: State | None
     wrong: tuple[tuple[str, str], ...]
     jurisdiction: str
     edition: str
@@ -64,12 +77,14 @@ def pigment_card(catalogue: Catalogue, derived: Derived, pigment: Pigment) -> Ca
     return Card(
         id=pigment.id,
         name=pigment.name,
+        what=pigment_line(pigment),
         states=tuple(_powder_states(catalogue, safety)),
         not_for=_not_for(catalogue, safety),
         milder=tuple(_milder(catalogue, derived, safety)),
         do=catalogue.policy.before_opening[level],
         start=tuple(_start(catalogue, found)),
         stop_test=pigment.handling.stop_test,
+        waste=_waste(catalogue, safety),
         wrong=tuple(_wrong(safety)),
         jurisdiction=catalogue.classification.jurisdiction,
         edition=catalogue.classification.edition,
@@ -87,21 +102,27 @@ def product_card(catalogue: Catalogue, derived: Derived, product: Binder | Addit
     return Card(
         id=product.id,
         name=product.name,
-        states=(
-            _level_state(catalogue, "As supplied", wet),
-            *_waste(catalogue, safety),
-        ),
+        what=f"{product.kind_name}, {said(product.kind if isinstance(product, Binder) else product.role)}",
+        states=(_level_state(catalogue, "As supplied", wet, head=True),),
         not_for=(*own, *(pair for pair in _not_for(catalogue, safety) if pair[0] not in known)),
         milder=(),
         do=_product_steps(catalogue, wet.level),
         start=(),
         stop_test=product.stop_test if isinstance(product, Binder) else None,
+        waste=_waste(catalogue, safety),
         wrong=tuple(_wrong(safety)),
         jurisdiction=catalogue.classification.jurisdiction,
         edition=catalogue.classification.edition,
         checked=product.checked,
         review_by=product.review_by,
     )
+
+
+def pigment_line(pigment: Pigment) -> str:
+    """What a pigment is, in a line: family, hue, Colour Index names and numbers."""
+    index = pigment.colour_index
+    codes = (*index.names, *(f"C.I. {each}" for each in index.numbers)) if index else ()
+    return " · ".join((said(pigment.family), pigment.hue, *codes))
 
 
 def _product_steps(catalogue: Catalogue, level: str) -> tuple[str, ...]:
@@ -113,35 +134,44 @@ def _powder_states(catalogue: Catalogue, safety: Safety) -> Iterator[State]:
     policy = catalogue.policy
     levels = [(each.words, policy.words(safety.dry[each.id].level).name) for each in policy.amounts]
     same = len({name for _, name in levels}) == 1
-    yield _level_state(catalogue, "Dry powder", safety.dry["bench"], () if same else tuple(levels))
+    yield _level_state(catalogue, POWDER, safety.dry["bench"], () if same else tuple(levels), head=True)
     if safety.wet is not None:
         yield _level_state(catalogue, "Wet paint", safety.wet)
     for state, found in (
-        ("Sanding the dry film", safety.sanding),
+        ("Sanding", safety.sanding),
         ("Heating", safety.heating),
         ("Spraying", safety.spraying),
     ):
         if found is not None:
             yield _action_state(catalogue, state, found)
-    yield from _waste(catalogue, safety)
 
 
 def _level_state(
-    catalogue: Catalogue, state: str, found: Verdict, amounts: tuple[tuple[str, str], ...] = ()
+    catalogue: Catalogue,
+    state: str,
+    found: Verdict,
+    amounts: tuple[tuple[str, str], ...] = (),
+    *,
+    head: bool = False,
 ) -> State:
-    why = sentence("; ".join(found.reasons[:3]))
-    return State(f"lv-{found.level}", state, catalogue.policy.words(found.level).name, why, amounts)
+    words = catalogue.policy.words(found.level)
+    means = words.means if state == POWDER else WET_MEANS.get(found.level, words.means)
+    why = " ".join(sentence(each) for each in found.reasons[:SHOWN_REASONS])
+    if not head:
+        return State(f"lv-{found.level}", state, words.name, f"{means} {why}")
+    return State(f"lv-{found.level}", state, words.name, why, means, amounts)
 
 
 def _action_state(catalogue: Catalogue, state: str, found: Because) -> State:
     return State(f"do-{found.id}", state, catalogue.policy.actions[found.id].name, sentence(found.because))
 
 
-def _waste(catalogue: Catalogue, safety: Safety) -> Iterator[State]:
-    if safety.waste is not None:
-        words = catalogue.policy.waste[safety.waste.id]
-        why = sentence(safety.waste.because)
-        yield State(f"to-{safety.waste.id}", "Waste", words.name, f"{words.means} {why}")
+def _waste(catalogue: Catalogue, safety: Safety) -> State | None:
+    if safety.waste is None:
+        return None
+    words = catalogue.policy.waste[safety.waste.id]
+    why = sentence(safety.waste.because)
+    return State(f"to-{safety.waste.id}", "Waste", words.name, f"{words.means} {why}")
 
 
 def _person(catalogue: Catalogue, person: str) -> str:
@@ -162,23 +192,30 @@ def _milder(catalogue: Catalogue, derived: Derived, safety: Safety) -> Iterator[
 
 
 def _start(catalogue: Catalogue, found: DerivedPigment) -> Iterator[tuple[str, str]]:
-    starts = {each.binder: each for each in found.paint.binders}
-    for binder in SHOWN_BINDERS:
-        each = starts.get(binder)
-        if each is None or each.start is None or each.mass is None or each.mass.result is None:
-            continue
-        if each.verdict == "unsuitable":
-            continue
-        grams = each.mass.result.times(SHOWN_GRAMS / 100)
-        about = number(each.start * SHOWN_GRAMS / 100, 2)
-        spread = "" if grams.is_point else f" ({range_text(grams, 'g', 2)})"
-        yield (
-            f"{about}\N{NO-BREAK SPACE}g",
-            f"{catalogue.binder[binder].name.lower()} for {SHOWN_GRAMS:.0f} g of pigment to start{spread}",
-        )
+    for each in shown_starts(found):
+        assert each.start is not None and each.mass is not None and each.mass.result is not None
+        about = f"{number(each.start * SHOWN_GRAMS / 100, 2)}\N{NO-BREAK SPACE}g"
+        spread = range_text(each.mass.result.times(SHOWN_GRAMS / 100), "g", 2)
+        within = "" if spread == about else f"; range {spread}"
+        binder = in_sentence(catalogue.binder[each.binder].name)
+        yield about, f"{binder} for {SHOWN_GRAMS:.0f} g of pigment{within}"
     if found.paint.critical.result is not None:
         yield _critical(found)
     yield from _air(catalogue, found.safety)
+
+
+def shown_starts(found: DerivedPigment) -> list[BinderStart]:
+    """Starts that stand on the card: of the shown binders, those with a number that are not unsuitable."""
+    starts = {each.binder: each for each in found.paint.binders}
+    return [
+        each
+        for binder in SHOWN_BINDERS
+        if (each := starts.get(binder)) is not None
+        and each.start is not None
+        and each.mass is not None
+        and each.mass.result is not None
+        and each.verdict != "unsuitable"
+    ]
 
 
 def _critical(found: DerivedPigment) -> tuple[str, str]:
@@ -197,10 +234,12 @@ def _air(catalogue: Catalogue, safety: Safety) -> Iterator[tuple[str, str]]:
     if limit is None:
         return
     memory = ", from memory, not confirmed" if limit.remembered else ""
-    driver = catalogue.substance[limit.driver].name.lower()
+    driver = in_sentence(catalogue.substance[limit.driver].name)
+    place = place_name(catalogue, limit.jurisdiction)
+    stricter = "" if limit == safety.dust_limits[0] else "; the level goes by the strictest of any place"
     yield (
         f"{number(limit.value, 2)}\N{NO-BREAK SPACE}mg/m³",
-        f"limit on this dust, {limit.fraction} ({driver}; {limit.jurisdiction}, {limit.list}{memory})",
+        f"limit on this dust, {limit.fraction}, set by {driver} ({place}{stricter}{memory})",
     )
     if safety.room is not None and safety.room.result is not None:
         yield range_text(safety.room.result, "mg", 2), (

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import posixpath
+import re
 from collections.abc import Iterable
+
+from mullbook.model.catalogue import Catalogue
+from mullbook.model.entities import Source
 
 FOLDERS = {
     "pigment": "pigments",
@@ -51,3 +55,58 @@ def page_of(kind: str, entry: str) -> str:
     'pigments/raw-umber.html'
     """
     return f"{FOLDERS[kind]}/{entry}.html"
+
+
+CAPITALS = re.compile(
+    r"astm|atp\d+|cci|cfr|cib|cicad\d+|clp|coshh|crc|ecetoc|eh40|eur|gc|ghs|hcis|hse|iarc|ic\d+|iso"
+    r"|lrd|niosh|osha|pvc|sshade|tr\d+|usbm|usgs|usp|vi|who"
+)
+"""Parts of source ids that are said in capitals."""
+
+
+
+def short_name(source: Source) -> str:
+    """A source as it is named in running text: its authors and year, else what its id says.
+
+    >>> from mullbook.model.entities import Source
+    >>> book = {"title": "T", "kind": "book", "read_as": "part", "read": "a scan"}
+    >>> short_name(Source(id="painting", authors=("R. J. Gettens", "G. L. Stout"), year=1942, **book))
+    'Gettens and Stout 1942'
+    >>> short_name(Source(id="clp-annex-vi-atp17", **book))
+    'CLP annex VI ATP17'
+    """
+    if not source.authors:
+        words = [each.upper() if CAPITALS.fullmatch(each) else each for each in source.id.split("-")]
+        return " ".join([words[0][:1].upper() + words[0][1:], *words[1:]])
+    names = [each.split(" and ")[0].split()[-1] for each in source.authors]
+    said = " and ".join(names) if len(names) < 3 else f"{names[0]} and others"
+    return f"{said} {source.year}" if source.year else said
+
+
+class Cited:
+    """The sources one page has named so far, each with a number, so that its address stands there once."""
+
+    def __init__(self, catalogue: Catalogue) -> None:
+        self._catalogue = catalogue
+        self._numbers: dict[str, int] = {}
+        self._said: set[str] = set()
+
+    def anchor(self, source: str) -> str:
+        """Where the source stands in the page's own list; naming it puts it there."""
+        return f"_{self._numbers.setdefault(source, len(self._numbers) + 1)}"
+
+    def label(self, source: str) -> str:
+        """The source in a few words."""
+        known = self._catalogue.source.get(source)
+        return short_name(known) if known else source
+
+    @property
+    def sources(self) -> list[Source]:
+        """Those named so far, in the order of their numbers."""
+        return [self._catalogue.source[each] for each in self._numbers if each in self._catalogue.source]
+
+    def first(self, words: str) -> bool:
+        """Whether the page says this for the first time: a formula or a note stands there once."""
+        new = words not in self._said
+        self._said.add(words)
+        return new

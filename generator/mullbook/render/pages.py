@@ -5,7 +5,7 @@ from __future__ import annotations
 import posixpath
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 from itertools import groupby
 from pathlib import Path
 from typing import Any
@@ -15,11 +15,36 @@ from markupsafe import Markup
 
 from mullbook.derive.results import Derived
 from mullbook.model.catalogue import Catalogue
-from mullbook.model.entities import Pigment
+from mullbook.model.entities import Entity, Pigment, Vocabulary
 from mullbook.model.values import BASES, FormulaCard, Working
 from mullbook.render import card, tally, words
-from mullbook.render.links import Links, page_of
+from mullbook.render.ladder import ladders
+from mullbook.render.links import Cited, Links, page_of, short_name
 from mullbook.render.text import input_text
+
+DOWNLOADS: tuple[tuple[str, str, str, Callable[[str], bool]], ...] = (
+    (
+        "schemas",
+        "Schemas",
+        "JSON Schemas of the entries and of the published catalogue.",
+        lambda path: path.startswith("data/schema/"),
+    ),
+    (
+        "tables",
+        "Tables",
+        "For a spreadsheet: comma separated, one row a record, with a description of every column.",
+        lambda path: path.endswith(".csv") or path.endswith("datapackage.json"),
+    ),
+    (
+        "whole",
+        "The whole catalogue",
+        "Everything in one file: JSON, the same as a script for pages opened from disk, and SQLite.",
+        lambda path: not path.endswith("SUMS"),
+    ),
+    ("check", "To check a copy", "Digests of all the files above.", lambda path: True),
+)
+"""Groups of the downloads page; a file goes to the first that takes it."""
+ORDER = ("whole", "tables", "schemas", "check")
 
 
 @dataclass(frozen=True)
@@ -35,6 +60,18 @@ class Site:
     data: tuple[str, ...]
 
     @cached_property
+    def downloads(self) -> list[tuple[str, str, str, list[str]]]:
+        """Data files by what they are for: id, title, what they hold, paths. Every file is in one group."""
+        left = dict.fromkeys(self.data)
+        groups = []
+        for name, title, why, fits in DOWNLOADS:
+            held = [path for path in left if fits(path)]
+            for path in held:
+                del left[path]
+            groups.append((name, title, why, held))
+        return sorted((group for group in groups if group[-1]), key=lambda group: ORDER.index(group[0]))
+
+    @cached_property
     def pigments_by_hue(self) -> list[tuple[str, list[Pigment]]]:
         """Hue id and its pigments, hues in the order of the vocabulary, pigments from dark to light."""
         vocabulary = self.catalogue.vocabulary("hues")
@@ -46,12 +83,18 @@ class Site:
         )
         return [(hue, list(found)) for hue, found in groupby(ordered, key=lambda each: each.hue)]
 
+    def pigments_at(self, level: str) -> list[Pigment]:
+        """Pigments whose dry powder stands at a level, up to the smallest amount."""
+        held = self.derived.pigments
+        return [
+            each for each in self.catalogue.pigments if held[each.id].safety.dry["bench"].level == level
+        ]
+
     @cached_property
     def holders(self) -> dict[str, list[tuple[str, str, str]]]:
         """Substance id to what holds it: kind, id and name."""
         found: dict[str, list[tuple[str, str, str]]] = {}
-        catalogue = self.catalogue
-        for thing in (*catalogue.pigments, *catalogue.binders, *catalogue.additives):
+        for thing in self.catalogue.jars:
             for each in thing.constituents:
                 found.setdefault(each.substance, []).append((thing.kind_name, thing.id, thing.name))
         return found
@@ -59,11 +102,11 @@ class Site:
     @cached_property
     def names(self) -> dict[str, tuple[str, str]]:
         """Entry id to kind and name, for lists of users; substances give way to jars of the same id."""
-        return {
-            each.id: (each.kind_name, each.name)
-            for each in (*reversed(self.catalogue.things), *self.catalogue.vocabularies)
-        }
-
+        named: tuple[Entity | Vocabulary, ...] = (
+            *reversed(self.catalogue.things),
+            *self.catalogue.vocabularies,
+        )
+        return {each.id: (each.kind_name, each.name or each.id) for each in named}
 
     @cached_property
     def all_names(self) -> list[tuple[str, str, str, str]]:
@@ -88,6 +131,7 @@ class Pages:
         self.environment = Environment(
             loader=FileSystemLoader(folder),
             autoescape=True,
+            extensions=["jinja2.ext.do"],
             undefined=StrictUndefined,
             trim_blocks=True,
             lstrip_blocks=True,
@@ -100,6 +144,11 @@ class Pages:
             basis=words.BASIS_WORDS.__getitem__,
             input=input_text,
             figures=words.range_text,
+            in_sentence=words.in_sentence,
+            hazard=words.hazard_name,
+            formula=words.formula_html,
+            slug=words.slug,
+            place=partial(words.place_name, site.catalogue),
         )
         self.environment.globals.update(
             site=site,
@@ -110,6 +159,8 @@ class Pages:
             verdict_words=words.VERDICT_WORDS,
             grade_words=words.GRADE_WORDS,
             tally=tally,
+            list_name=partial(words.list_name, site.catalogue),
+            short_name=short_name,
             methods={each.id for each in site.formulas},
             pictogram_names=words.PICTOGRAM_NAMES,
         )
@@ -119,7 +170,9 @@ class Pages:
         context: dict[str, Any] = {"thing": thing}
         if kind == "pigment":
             context["card"] = card.pigment_card(self.site.catalogue, self.site.derived, thing)
-            context["found"] = self.site.derived.pigments[thing.id]
+            context["found"] = found = self.site.derived.pigments[thing.id]
+            context["ladders"] = ladders(self.site.catalogue, found)
+            context["suits"] = {each.binder: each for each in thing.suitability}
         elif kind in ("binder", "additive"):
             context["card"] = card.product_card(self.site.catalogue, self.site.derived, thing)
             context["safety"] = self.site.derived.products[thing.id]
@@ -133,9 +186,15 @@ class Pages:
         return self._render(f"{name}.md.j2", page, {})
 
     def _render(self, template: str, page: str, context: Mapping[str, Any]) -> str:
-        return self.environment.get_template(template).render(
-            page=page, link=self._link(page), to=self._entry_link(page), **context
+        written = self.environment.get_template(template).render(
+            page=page,
+            link=self._link(page),
+            to=self._entry_link(page),
+            cited=Cited(self.site.catalogue),
+            **context,
         )
+        # Indentation is for those who write templates; on a stick it is a tenth of the site.
+        return "\n".join(line for each in written.splitlines() if (line := each.strip())) + "\n"
 
     def _link(self, page: str) -> Callable[..., str]:
         def link(target: str, anchor: str = "") -> str:

@@ -64,7 +64,7 @@ def binder(entry: Binder, safety: Safety) -> Record:
         "density_wet": quantity(entry.density_wet),
         "density_dry": quantity(entry.density_dry),
         "ph": quantity(entry.ph),
-        "hazard_status": product_status(safety),
+        "hazard_status": safety.status,
         "refractive_index": quantity(entry.refractive_index),
         "binder_index": quantity(entry.binder_index),
         "film_forming_temperature": quantity(entry.film_forming_temperature),
@@ -82,7 +82,7 @@ def additive(entry: Additive, safety: Safety) -> Record:
         "active": quantity(entry.active),
         "doses": [_dose(each) for each in entry.doses],
         "stays_in_film": entry.stays_in_film,
-        "hazard_status": product_status(safety),
+        "hazard_status": safety.status,
         "density": quantity(entry.density),
         **_product(entry, safety),
     }
@@ -101,19 +101,13 @@ def _dose(dose: Dose) -> Record:
     }
 
 
-def product_status(safety: Safety) -> str:
-    """Hazard status of a product: classes declared for the whole count beside those of its parts."""
-    return "classified" if safety.declared else safety.status
-
-
 def _product(entry: Binder | Additive, safety: Safety) -> Record:
     """What binders and additives have in common."""
-    declared = (each.statement for each in safety.declared)
     persons = (*(each.id for each in safety.not_for), *(each.person for each in entry.not_for))
     return {
         "aliases": list(entry.aliases),
         "summary": entry.summary,
-        "hazard_statements": sorted({*safety.statements, *declared}),
+        "hazard_statements": list(safety.statements),
         "lists_searched": list(safety.searched),
         "not_for": list(dict.fromkeys(persons)),
         "signal_word": safety.signal_word,

@@ -12,8 +12,7 @@ from mullbook.model.values import FormulaCard, Working
 from mullbook.render.data_files import data_files
 from mullbook.render.links import Links, page_of
 from mullbook.render.pages import Pages, Site
-
-VERSION = "0.1.0"
+from mullbook.render.published import VERSION
 
 NAVIGATION = (
     ("Mullbook", "index.md"),

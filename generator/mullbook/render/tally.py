@@ -37,5 +37,6 @@ def folded_codes(pigment: Any) -> list[str]:
 
     Parameters: a pigment. Returns such words as `PBr7` and `1309371`.
     """
-    codes = [*(pigment.colour_index.names if pigment.colour_index else ()), *(each.number for each in pigment.cas)]
+    names = pigment.colour_index.names if pigment.colour_index else ()
+    codes = (*names, *(each.number for each in pigment.cas))
     return [code.replace(" ", "").replace("-", "").replace(":", "") for code in codes]

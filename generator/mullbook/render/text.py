@@ -9,7 +9,7 @@ from mullbook.derive.results import Derived
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment, Substance
 from mullbook.model.values import Input, Range, Working
-from mullbook.render.card import Card, pigment_card, product_card
+from mullbook.render.card import Card, State, pigment_card, product_card
 from mullbook.render.words import BASIS_WORDS, exact, quantity_text, range_text, said
 
 
@@ -41,7 +41,9 @@ def input_text(given: Input) -> str:
     if isinstance(given.value, Range):
         return range_text(given.value, given.unit, 4)
     if isinstance(given.value, tuple):
-        return ", ".join(exact(each) for each in given.value)
+        return ", ".join(
+            range_text(each, given.unit) if isinstance(each, Range) else exact(each) for each in given.value
+        )
     return str(given.value)
 
 
@@ -55,9 +57,9 @@ def card_text(catalogue: Catalogue, derived: Derived, thing: Any) -> str:
 
 
 def _card_lines(card: Card) -> Iterator[str]:
-    yield f"{card.name} ({card.id})"
+    yield f"{card.name} ({card.id}), {card.what}"
     for state in card.states:
-        yield f"  {state.state}: {state.word.upper()}. {state.why}"
+        yield _state_line(state)
         if state.amounts:
             yield "    " + "; ".join(f"{words}: {name}" for words, name in state.amounts)
     for name, because in card.not_for:
@@ -70,6 +72,8 @@ def _card_lines(card: Card) -> Iterator[str]:
         yield f"  {figure}  {words}"
     if card.stop_test:
         yield f"  Stop test: {card.stop_test}"
+    if card.waste:
+        yield _state_line(card.waste)
     for situation, text in card.wrong:
         yield f"  {situation}: {text}"
     yield f"  {card.edition}. Checked {card.checked}, review by {card.review_by}."
@@ -77,6 +81,11 @@ def _card_lines(card: Card) -> Iterator[str]:
         "  Draft, not a regulatory classification: the supplier's data sheet, local law and an occupational"
         " hygienist come first."
     )
+
+
+def _state_line(state: State) -> str:
+    means = f"{state.means} " if state.means else ""
+    return f"  {state.state}: {state.word.upper()}. {means}{state.why}"
 
 
 def _substance_lines(substance: Substance) -> Iterator[str]:

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import math
+import re
 
+from markupsafe import Markup, escape
+
+from mullbook.model.catalogue import Catalogue
 from mullbook.model.values import Quantity, Range, Working
 
 MARKS: dict[str, str] = {
@@ -32,6 +36,7 @@ BASIS_WORDS = {
     "calculated": "calculated",
     "common-practice": "common practice",
     "from-memory": "from memory",
+    "measured": "measured by you",
 }
 VERDICT_WORDS = {"suits": "suits", "test-first": "test first", "unsuitable": "unsuitable"}
 GRADE_WORDS = {
@@ -39,7 +44,19 @@ GRADE_WORDS = {
     "chemically-expected": "chemically expected",
     "folklore": "folklore",
 }
-
+HAZARD_NAMES = {
+    "acute-toxicity-oral": "acute toxicity, swallowed",
+    "acute-toxicity-dermal": "acute toxicity, through the skin",
+    "acute-toxicity-inhalation": "acute toxicity, breathed in",
+    "skin-corrosion-irritation": "skin corrosion or irritation",
+    "eye-damage-irritation": "eye damage or irritation",
+    "stot-single": "damage to organs, single exposure",
+    "stot-repeated": "damage to organs, repeated exposure",
+    "aspiration": "aspiration hazard",
+    "aquatic-acute": "harm to water life, acute",
+    "aquatic-chronic": "harm to water life, long-lasting",
+}
+"""Hazard classes whose id does not read as words."""
 
 PICTOGRAM_NAMES = {
     "GHS01": "exploding bomb",
@@ -78,10 +95,10 @@ def exact(value: float) -> str:
 
 
 def with_unit(text: str, unit: str) -> str:
-    """A printed number with the mark of its unit.
+    r"""A printed number with the mark of its unit.
 
     >>> with_unit("3.2", "g/cm3"), with_unit("1.55", "index")
-    ('3.2 g/cm³', '1.55')
+    ('3.2\xa0g/cm³', '1.55')
     """
     mark = MARKS.get(unit, unit)
     if unit == "pH":
@@ -90,10 +107,10 @@ def with_unit(text: str, unit: str) -> str:
 
 
 def range_text(found: Range, unit: str, figures: int = 3) -> str:
-    """A range that was worked out, rounded; fractions are printed as percentages.
+    r"""A range that was worked out, rounded; fractions are printed as percentages.
 
     >>> range_text(Range(0.24, 0.31), "fraction")
-    '24–31 %'
+    '24–31\xa0%'
     """
     scale = 100 if unit == "fraction" else 1
     low, high = number(found.low * scale, figures), number(found.high * scale, figures)
@@ -101,10 +118,10 @@ def range_text(found: Range, unit: str, figures: int = 3) -> str:
 
 
 def quantity_text(quantity: Quantity) -> str:
-    """A quantity as its entry states it.
+    r"""A quantity as its entry states it.
 
     >>> quantity_text(Quantity(unit="fraction", basis="published", max=0.175))
-    'at most 17.5 %'
+    'at most 17.5\xa0%'
     """
     scale = 100 if quantity.unit == "fraction" else 1
     low, high = quantity.ends
@@ -127,10 +144,58 @@ def result_text(working: Working, figures: int = 2) -> str:
 def said(name: str) -> str:
     """An id or parameter name as it is said.
 
-    >>> said("oil_to_grind"), said("natural-earth")
-    ('oil to grind', 'natural earth')
+    >>> said("oil_to_grind"), said("natural-earth"), said("cpvc")
+    ('oil to grind', 'natural earth', 'CPVC')
     """
-    return name.replace("_", " ").replace("-", " ")
+    return name.upper() if name in ("pvc", "cpvc") else name.replace("_", " ").replace("-", " ")
+
+
+def in_sentence(name: str) -> str:
+    """A name as it stands inside a sentence; one that starts with a symbol or initials stays as it is.
+
+    >>> in_sentence("Acrylic gel"), in_sentence("PVC glue")
+    ('acrylic gel', 'PVC glue')
+    """
+    return name[:1].lower() + name[1:] if name[1:2].islower() else name
+
+
+def place_name(catalogue: Catalogue, place: str) -> str:
+    """The name of a jurisdiction; several stand with commas between."""
+    lists = catalogue.vocabulary("lists")
+    names = {each.id: each.name for each in lists.items} if lists else {}
+    return ", ".join(names.get(each, each) for each in place.split(", "))
+
+
+def list_name(catalogue: Catalogue, place: str, name: str) -> str:
+    """A list with its place before it, unless its own name says it already."""
+    return name if name.startswith(place) else f"{place_name(catalogue, place)}, {name}"
+
+
+def hazard_name(hazard: str) -> str:
+    """A hazard class in words.
+
+    >>> hazard_name("stot-repeated"), hazard_name("skin-sensitisation")
+    ('damage to organs, repeated exposure', 'skin sensitisation')
+    """
+    return HAZARD_NAMES.get(hazard) or said(hazard)
+
+
+def formula_html(formula: str) -> Markup:
+    """A chemical formula with its numbers set low.
+
+    >>> formula_html("Fe2O3")
+    Markup('Fe<sub>2</sub>O<sub>3</sub>')
+    """
+    return Markup(re.sub(r"(?<=[A-Za-z)\]])(\d+)", r"<sub>\1</sub>", str(escape(formula))))
+
+
+def slug(words: str) -> str:
+    """Words as an anchor.
+
+    >>> slug("Agent on weight of pigment (AOWP)")
+    'agent-on-weight-of-pigment-aowp'
+    """
+    return re.sub(r"[^\w]+", "-", words.lower()).strip("-")
 
 
 def sentence(text: str) -> str:

@@ -5,8 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from mullbook.model.values.hazard import HazardClass
-from mullbook.model.values.ruleset import AcuteToxicity, ClassFound, Classification, Component
+from mullbook.model.values.ruleset import (
+    AcuteBand,
+    AcuteToxicity,
+    ClassFound,
+    Classification,
+    Component,
+)
 from mullbook.science.formula import number_text
+
+_Counted = tuple[Component, HazardClass, float]
+"""A component, its class and the estimate it counts with."""
 
 UNKNOWN_ABOVE = 0.1
 """Share of unknown acute toxicity above which the estimate is corrected for it."""
@@ -48,29 +57,60 @@ def acute_classes(components: Sequence[Component], rules: Classification) -> Ite
             for component in components
             for hazard, estimate in _estimates(component, route, acute, rules)
         ]
-        if not counted:
-            continue
-        shares = [component.share for component, _, _ in counted]
-        ate = ate_mix(shares, [estimate for _, _, estimate in counted], unknown)
-        bands = [band for band in acute.bands if band.hazard == route and band.form in (None, "dust")]
-        band = next((each for each in sorted(bands, key=lambda each: each.up_to) if ate <= each.up_to), None)
-        if band is None:
-            continue
-        parts = " + ".join(
-            f"{component.name} {number_text(component.share)}/{number_text(estimate)}"
-            for component, _, estimate in counted
-        )
-        numerator = number_text(1 - unknown) if unknown > UNKNOWN_ABOVE else "1"
-        yield ClassFound(
-            hazard=route,
-            category=band.category,
-            statement=band.statement,
-            rule=f"estimate up to {number_text(band.up_to)} {band.unit} gives category {band.category}"
-            + (f" ({acute.at})" if acute.at else ""),
-            figures=f"{numerator}/({parts}) = {number_text(ate)} {band.unit}",
-            remembered=all(hazard.remembered for _, hazard, _ in counted),
-            places=tuple(sorted({hazard.place for _, hazard, _ in counted})),
-        )
+        found = _route_class(route, counted, acute, unknown) if counted else None
+        if found is not None:
+            yield found
+
+
+def _route_class(
+    route: str, counted: Sequence[_Counted], acute: AcuteToxicity, unknown: float
+) -> ClassFound | None:
+    """Return what the counted components give by one route, if anything."""
+    ate, band = _band(route, counted, acute, unknown)
+    if band is None:
+        return None
+    sure = [each for each in counted if not each[1].remembered]
+    without_memory = _band(route, sure, acute, unknown)[1] if sure else None
+    parts = " + ".join(
+        f"{part.name} {number_text(part.share)}/{number_text(estimate)}" for part, _, estimate in counted
+    )
+    numerator = number_text(1 - unknown) if unknown > UNKNOWN_ABOVE else "1"
+    return ClassFound(
+        hazard=route,
+        category=band.category,
+        statement=band.statement,
+        rule=f"estimate up to {number_text(band.up_to)} {band.unit} gives category {band.category}"
+        + (f" ({acute.at})" if acute.at else ""),
+        figures=f"{numerator}/({parts}) = {number_text(ate)} {band.unit}",
+        remembered=without_memory is None or without_memory.category > band.category,
+        places=tuple(sorted({hazard.place for _, hazard, _ in counted})),
+    )
+
+
+def _band(
+    route: str, counted: Sequence[_Counted], acute: AcuteToxicity, unknown: float
+) -> tuple[float, AcuteBand | None]:
+    """Return the estimate of the whole by one route and the band it lies in."""
+    ate = ate_mix([part.share for part, _, _ in counted], [estimate for _, _, estimate in counted], unknown)
+    bands = [band for band in acute.bands if band.hazard == route and band.form in (None, "dust")]
+    band = next((each for each in sorted(bands, key=lambda each: each.up_to) if ate <= each.up_to), None)
+    if unknown <= UNKNOWN_ABOVE and all(route not in part.acute_estimates for part, _, _ in counted):
+        band = _not_worse_than_its_parts(band, bands, [hazard.category for _, hazard, _ in counted])
+    return ate, band
+
+
+def _not_worse_than_its_parts(
+    band: AcuteBand | None, bands: Sequence[AcuteBand], categories: Sequence[str]
+) -> AcuteBand | None:
+    """Return the band of the worst part where the sum would put the whole above it.
+
+    A converted estimate is the upper edge of the band above its own, so that by the letter of the table a
+    pure part of category 2 would come out as category 1. Nothing that is at most category 2 can be worse.
+    """
+    worst = min(categories)
+    if band is None or band.category >= worst:
+        return band
+    return next(each for each in bands if each.category == worst)
 
 
 def unknown_share(components: Sequence[Component]) -> float:

@@ -4,20 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import Any
 
 from mullbook.model.values import FormulaCard, Input, ParameterCard, Range
 
-Given = float | Range | str | tuple[float, ...] | Input | None
+Given = float | Range | str | tuple[float | Range, ...] | Input | None
 """What may be handed to a formula for one parameter."""
 
 Plain = float | str | tuple[float, ...] | None
 """What a formula's own function receives for one parameter."""
 
-Inputs = Mapping[str, Range | str | tuple[float, ...] | None]
+Inputs = Mapping[str, Range | str | tuple[float | Range, ...] | None]
 """All parameters of one question, defaults filled in."""
 
-Turn = Callable[[Mapping[str, float]], float]
-"""Where a result turns round in one parameter, the others being held."""
+Turn = Callable[[Mapping[str, Any]], float]
+"""Where a result turns round in one parameter, the others being held; not a number if nowhere."""
 
 
 class BadInput(ValueError):
@@ -49,6 +51,8 @@ class Formula:
 
     The result must rise or fall throughout in each parameter taken alone; then the extremes over a box
     of ranges lie at its corners. Where it turns round in a parameter, `turns` says at which value.
+    `errors` names, for a measured parameter, the parameter that holds its error of measurement: the value
+    is then taken that much wider on either side.
     `steps` is a text with the parameter names in braces, or a function that makes it from plain values.
     """
 
@@ -56,6 +60,7 @@ class Formula:
     function: Callable[..., float]
     steps: str | Callable[[Mapping[str, Plain]], str]
     turns: Mapping[str, Turn] = field(default_factory=dict)
+    errors: Mapping[str, str] = field(default_factory=dict)
     reading: Callable[[Range, Inputs], str] | None = None
     assumptions: Callable[[Inputs], tuple[str, ...]] | tuple[str, ...] = ()
 
@@ -77,6 +82,7 @@ def said(name: str) -> str:
     return name.replace("_", " ")
 
 
+@lru_cache(maxsize=4096)
 def number_text(number: float, figures: int = 4) -> str:
     """Return a number rounded to a few significant figures, without exponent where one can do without.
 
@@ -90,6 +96,26 @@ def number_text(number: float, figures: int = 4) -> str:
         text = f"{rounded:.12f}".rstrip("0").rstrip(".")
         return text.replace("-", "\u2212")
     return f"{rounded:.{figures}g}".replace("-", "\u2212")
+
+
+def range_words(found: Range, figures: int = 3) -> str:
+    """Return a range in words, one number where its ends read alike.
+
+    >>> range_words(Range(2.0, 2.0)), range_words(Range(24, 26.5))
+    ('2', '24 to 26.5')
+    """
+    low, high = number_text(found.low, figures), number_text(found.high, figures)
+    return low if low == high else f"{low} to {high}"
+
+
+def over_range(words: Callable[[float], str], found: Range) -> str:
+    """Return the words for both ends of a range, once where they are the same.
+
+    >>> over_range(lambda number: "low" if number < 1 else "high", Range(0, 2))
+    'low to high'
+    """
+    low, high = words(found.low), words(found.high)
+    return low if low == high else f"{low} to {high}"
 
 
 def plain_text(value: Plain) -> str:

@@ -12,7 +12,7 @@ from mullbook.science.working import out_of_bounds
 
 _NUMBER = re.compile(r"[+-]?([0-9]+([.,][0-9]*)?|[.,][0-9]+)([eE][+-]?[0-9]{1,3})?")
 
-Parsed = Range | str | tuple[float, ...]
+Parsed = Range | str | tuple[float | Range, ...]
 
 
 def parse_pairs(formula: Formula, pairs: Sequence[str]) -> dict[str, Parsed]:
@@ -20,7 +20,8 @@ def parse_pairs(formula: Formula, pairs: Sequence[str]) -> dict[str, Parsed]:
 
     Parameters: `formula`; `pairs`, such as `oil_absorption=20..24` or `masses=10,20,5`.
     A comma stands for the decimal point where one number is wanted and parts the numbers of a list;
-    a list with decimal commas is parted by semicolons. Raises `BadInput`, in words, with an example.
+    a list with decimal commas is parted by semicolons; a list may hold ranges. Raises `BadInput`, in words,
+    with an example.
     """
     found: dict[str, Parsed] = {}
     for pair in pairs:
@@ -45,10 +46,13 @@ def _value(parameter: ParameterCard, text: str) -> Parsed:
     if parameter.shape == "text":
         return _word(parameter, text)
     if parameter.shape == "list":
-        numbers = tuple(_number(parameter, part) for part in text.split(";" if ";" in text else ","))
-        for number in numbers:
-            _check_bounds(parameter, number)
-        return numbers
+        ranges = [_range(parameter, part) for part in text.split(";" if ";" in text else ",")]
+        return tuple(each.low if each.is_point else each for each in ranges)
+    return _range(parameter, text)
+
+
+def _range(parameter: ParameterCard, text: str) -> Range:
+    """Read one number or one range within the bounds of its parameter."""
     low, dots, high = text.partition("..")
     if not dots:
         number = _number(parameter, text)

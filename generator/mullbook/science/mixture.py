@@ -1,6 +1,6 @@
 """Classes of a mixture from those of its components, by the rules of a ruleset.
 
-A draft, not a regulatory classification: rules on the pH of a mixture and on test data are not applied.
+A draft, not a regulatory classification: bridging principles and test data are not applied.
 """
 
 from __future__ import annotations
@@ -8,9 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from mullbook.model.values import Range
 from mullbook.model.values.hazard import HazardClass
 from mullbook.model.values.ruleset import ClassFound, Classification, Component, MixtureRule, Term
 from mullbook.science.acute import acute_classes
+from mullbook.science.corrosive import corrosive_classes
 from mullbook.science.formula import number_text
 
 SEVERITY = ("1A", "1B", "1C", "1", "2", "2A", "2B", "3", "4", "lactation")
@@ -20,14 +22,17 @@ BESIDE = {("stot-single", "3"), ("reproductive-toxicity", "lactation")}
 """Categories that name an effect of their own and stay beside a more severe category."""
 
 
-def mixture_classes(components: Sequence[Component], rules: Classification) -> list[ClassFound]:
+def mixture_classes(
+    components: Sequence[Component], rules: Classification, ph: Range | None = None
+) -> list[ClassFound]:
     """Classes of a mixture, each with the rule and the figures that gave it.
 
     A component at its own specific limit gives its class; without one the generic cut-off counts. Weighted
-    sums count components from their generic cut-off on. Acute toxicity goes by estimates. Of each class
-    only the most severe category stays.
+    sums count components from their generic cut-off on. Acute toxicity goes by estimates; an extreme pH, and
+    parts that do not add up, count by themselves. Of each class only the most severe category stays.
 
-    Parameters: `components` with shares by mass; `rules`, a classification ruleset.
+    Parameters: `components` with shares by mass; `rules`, a classification ruleset; `ph` of the mixture,
+    where known.
     Returns the classes in alphabetical order; the order of the components does not matter.
     Source: the ruleset's own rows, named in each result.
     """
@@ -38,6 +43,7 @@ def mixture_classes(components: Sequence[Component], rules: Classification) -> l
     for rule in rules.mixture_rules:
         found.extend(_by_any(ordered, rule) if rule.counts == "any" else _by_sum(ordered, rule, rules))
     found.extend(acute_classes(ordered, rules))
+    found.extend(corrosive_classes(ordered, rules, ph))
     return most_severe(_merged(found))
 
 
@@ -77,7 +83,7 @@ class _Counted:
     words: str
 
 
-def _share(component: Component, hazard: HazardClass) -> tuple[float, str]:
+def share_of(component: Component, hazard: HazardClass) -> tuple[float, str]:
     """Return the share that counts for a class, as the metal where its note says so, and the sum in words."""
     words = f"{component.name} {number_text(component.share)}"
     if not hazard.metal_basis or hazard.as_element is None:
@@ -99,7 +105,7 @@ def _stated(hazard: HazardClass) -> Iterator[tuple[str, str, float]]:
 def _own_limits(component: Component) -> Iterator[ClassFound]:
     """Yield the classes a component gives at its own specific limits."""
     for hazard in component.classes:
-        share, words = _share(component, hazard)
+        share, words = share_of(component, hazard)
         for category, statement, at_least in _stated(hazard):
             if share >= at_least:
                 yield ClassFound(
@@ -123,7 +129,7 @@ def _by_any(components: Sequence[Component], rule: MixtureRule) -> Iterator[Clas
             same = hazard.category == gives.category
             if _replaced(hazard, gives.category):
                 continue
-            share, words = _share(component, hazard)
+            share, words = share_of(component, hazard)
             if share >= rule.at_least:
                 yield ClassFound(
                     hazard=gives.hazard,
@@ -176,7 +182,7 @@ def _amounts(component: Component, rule: MixtureRule, rules: Classification) -> 
     sum's limit just when it reaches its own.
     """
     for hazard in component.classes:
-        share, words = _share(component, hazard)
+        share, words = share_of(component, hazard)
         if share < _counted_from(hazard, rules):
             continue
         own = _own_limit(hazard, rule.gives.category)

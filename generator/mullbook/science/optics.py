@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from mullbook.science.paint import above_nought
 
 
@@ -45,3 +47,36 @@ def scattering_contrast(n_pigment: float, n_binder: float) -> float:
     above_nought(n_binder, "a refractive index")
     square = (n_pigment / n_binder) ** 2
     return float(((square - 1) / (square + 2)) ** 2)
+
+
+def kubelka_munk(reflectance: float) -> float:
+    """Absorption over scattering, K/S, of a layer that hides what is under it: `(1 - R)^2/(2 R)`.
+
+    Parameters: `reflectance` R, fraction, above 0 and not above 1. Returns a plain number. Raises
+    `ValueError` outside those bounds.
+
+    Source: P. Kubelka and F. Munk, 1931.
+
+    >>> kubelka_munk(0.1)
+    4.05
+    """
+    if not 0 < reflectance <= 1:
+        raise ValueError("reflectance must lie above 0 and not above 1")
+    return (1 - reflectance) ** 2 / (2 * reflectance)
+
+
+def reflectance_from_ks(k_over_s: float) -> float:
+    """Reflectance of a layer that hides, from K/S: `1/(1 + x + sqrt(x^2 + 2 x))`, inverse of `kubelka_munk`.
+
+    The same as the usual `1 + x - sqrt(x^2 + 2 x)`, which loses figures for dark layers.
+
+    Parameters: `k_over_s` x, not below 0. Returns a fraction. Raises `ValueError` below 0.
+
+    Source: P. Kubelka and F. Munk, 1931.
+
+    >>> round(reflectance_from_ks(1), 5)
+    0.26795
+    """
+    if k_over_s < 0:
+        raise ValueError("K/S must not be below 0")
+    return 1 / (1 + k_over_s + math.sqrt(k_over_s * (k_over_s + 2)))

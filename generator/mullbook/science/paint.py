@@ -140,6 +140,24 @@ def blend_oil_absorption(shares: Sequence[float], oil_absorptions: Sequence[floa
     return sum(share * value for share, value in zip(shares, oil_absorptions, strict=True)) / total
 
 
+def cpvc_of_blend(
+    shares: Sequence[float],
+    oil_absorptions: Sequence[float],
+    densities: Sequence[float],
+    oil_density: float = OIL_DENSITY,
+) -> float:
+    """Critical PVC of a blend in oil: that of its mean oil absorption and its density.
+
+    Parameters: `shares` by mass, of any sum; `oil_absorptions` (g/100g, rub-out) and `densities` (g/cm3),
+    one for each; `oil_density` (g/cm3). Returns a fraction. Raises `ValueError` as the parts do.
+
+    >>> round(cpvc_of_blend([1, 1], [14, 59], [5.65, 2.94]), 3)
+    0.398
+    """
+    absorption = blend_oil_absorption(shares, oil_absorptions)
+    return cpvc(absorption, blend_density(shares, densities), oil_density)
+
+
 def binder_for_pvc(
     pigment_mass: float, density: float, pvc: float, binder_solids: float, binder_solids_density: float
 ) -> float:

@@ -8,7 +8,22 @@ from types import MappingProxyType
 from mullbook.model.values import Input, Range, Working
 from mullbook.science.formula import BadInput, Formula, Given, UnknownFormula
 from mullbook.science.inputs import Parsed, parse_pairs
-from mullbook.science.methods import air, blends, chemistry, optics, paint, safety
+from mullbook.science.methods import (
+    air,
+    blends,
+    chemistry,
+    disperser,
+    dosing,
+    film,
+    fineness,
+    measured,
+    optics,
+    paint,
+    powder,
+    safety,
+    settling,
+    waste,
+)
 from mullbook.science.working import work_out
 
 __all__ = ["FORMULAS", "BadInput", "Formula", "UnknownFormula", "as_json", "evaluate", "find", "parse_inputs"]
@@ -19,10 +34,18 @@ FORMULAS: Mapping[str, Formula] = MappingProxyType(
         for formula in (
             *paint.FORMULAS,
             *blends.FORMULAS,
+            *film.FORMULAS,
+            *dosing.FORMULAS,
+            *disperser.FORMULAS,
+            *settling.FORMULAS,
+            *fineness.FORMULAS,
+            *powder.FORMULAS,
+            *measured.FORMULAS,
             *optics.FORMULAS,
             *chemistry.FORMULAS,
             *air.FORMULAS,
             *safety.FORMULAS,
+            *waste.FORMULAS,
         )
     }
 )
@@ -89,11 +112,15 @@ def _input_as_json(item: Input) -> dict[str, object]:
     if isinstance(item.value, Range):
         data = _numbers(item.value, item.unit)
     elif isinstance(item.value, tuple):
-        data = {"value": list(item.value), "unit": item.unit}
+        data = {"value": [_plain(each) for each in item.value], "unit": item.unit}
     else:
         data = {"value": item.value, "unit": item.unit}
     evidence = {"source": item.source, "basis": item.basis, "note": item.note}
     return {**data, **{key: value for key, value in evidence.items() if value}}
+
+
+def _plain(value: float | Range) -> float | dict[str, float]:
+    return {"low": value.low, "high": value.high} if isinstance(value, Range) else value
 
 
 def _numbers(value: Range, unit: str) -> dict[str, object]:

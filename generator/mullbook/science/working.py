@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from typing import Any
 
 from mullbook.model.values import Input, ParameterCard, Range, Working
 from mullbook.science.formula import BadInput, Formula, Given, Inputs, Plain, number_text, plain_text, said
 
 _Reached = tuple[float, dict[str, Plain]]
 """A result and the point it was reached at."""
+
+MOST_RANGES = 12
+"""Ranges that may be given at once: each doubles the corners to be tried."""
 
 
 def work_out(formula: Formula, given: Mapping[str, Given]) -> Working:
@@ -31,7 +35,7 @@ def work_out(formula: Formula, given: Mapping[str, Given]) -> Working:
         return replace(bare, not_derivable=f"Not derivable because {reason}.")
     values: Inputs = {item.name: item.value for item in inputs}
     try:
-        low, high = _extremes(formula, values)
+        low, high = _extremes(formula, _widened(formula, values))
     except (ValueError, ZeroDivisionError, OverflowError) as error:
         return replace(bare, not_derivable=f"Not derivable because {_reason(error)}.")
     assumptions = formula.assumptions(values) if callable(formula.assumptions) else formula.assumptions
@@ -67,8 +71,8 @@ def _default(parameter: ParameterCard) -> Input:
 
 
 def _shaped(
-    parameter: ParameterCard, value: float | Range | str | tuple[float, ...] | None
-) -> Range | str | tuple[float, ...] | None:
+    parameter: ParameterCard, value: float | Range | str | tuple[float | Range, ...] | None
+) -> Range | str | tuple[float | Range, ...] | None:
     """Return a value in the shape its parameter takes, or raise `BadInput`."""
     if value is None:
         return None
@@ -86,14 +90,16 @@ def _shaped(
     return Range.of(value)
 
 
-def _listed(parameter: ParameterCard, value: float | Range | str | tuple[float, ...]) -> tuple[float, ...]:
-    """Return a list of finite numbers, or raise `BadInput`."""
-    if isinstance(value, (str, Range)):
+def _listed(
+    parameter: ParameterCard, value: float | Range | str | tuple[float | Range, ...]
+) -> tuple[float | Range, ...]:
+    """Return a list of finite numbers and ranges, or raise `BadInput`."""
+    if isinstance(value, str):
         raise BadInput(f"{said(parameter.name)} is a list of numbers, such as 10,20,5.", parameter.name)
     numbers = value if isinstance(value, tuple) else (value,)
-    if not all(math.isfinite(number) for number in numbers):
+    if not all(isinstance(number, Range) or math.isfinite(number) for number in numbers):
         raise BadInput(f"{said(parameter.name)} holds something that is not a number.", parameter.name)
-    return tuple(float(number) for number in numbers)
+    return tuple(number if isinstance(number, Range) else float(number) for number in numbers)
 
 
 def _missing(formula: Formula, inputs: Sequence[Input]) -> str:
@@ -109,13 +115,12 @@ def _missing(formula: Formula, inputs: Sequence[Input]) -> str:
 def _outside(formula: Formula, inputs: Sequence[Input]) -> str:
     """Say which input lies outside the bounds on its card, or nothing."""
     for item, parameter in zip(inputs, formula.card.parameters, strict=True):
-        numbers: tuple[float, ...] = ()
-        if isinstance(item.value, Range):
-            numbers = (item.value.low, item.value.high)
-        elif isinstance(item.value, tuple):
-            numbers = item.value
-        for number in numbers:
-            complaint = out_of_bounds(parameter, number)
+        held = item.value if isinstance(item.value, tuple) else (item.value,)
+        for value in held:
+            if value is None or isinstance(value, str):
+                continue
+            ends = Range.of(value)
+            complaint = out_of_bounds(parameter, ends.low) or out_of_bounds(parameter, ends.high)
             if complaint:
                 return complaint
     return ""
@@ -147,19 +152,59 @@ def _extremes(formula: Formula, values: Inputs) -> tuple[_Reached, _Reached]:
     return min(reached, key=lambda pair: pair[0]), max(reached, key=lambda pair: pair[0])
 
 
+def over_corners(function: Callable[[Mapping[str, Any]], float], values: Inputs) -> Range:
+    """Return the range of a function of the inputs over the corners of their ranges.
+
+    Parameters: `function` of plain values by parameter name, rising or falling throughout in each; `values`.
+
+    >>> over_corners(lambda point: point["a"] / point["b"], {"a": Range(1, 2), "b": Range(4, 5)})
+    Range(low=0.2, high=0.5)
+    """
+    found = [function(corner) for corner in _corners(values)]
+    return Range(min(found), max(found))
+
+
 def _points(formula: Formula, values: Inputs) -> list[dict[str, Plain]]:
     """Return the corners of the box, and the points on its edges where the result turns round."""
-    ranged = {name: value for name, value in values.items() if isinstance(value, Range)}
-    ends = [(value.low,) if value.is_point else (value.low, value.high) for value in ranged.values()]
-    corners = [dict(zip(ranged, corner, strict=True)) for corner in itertools.product(*ends)]
-    turned = [
-        {**corner, name: place}
-        for corner in corners
-        for name, turn in formula.turns.items()
-        if ranged[name].low < (place := turn(corner)) < ranged[name].high
-    ]
-    others = {name: value for name, value in values.items() if not isinstance(value, Range)}
-    return [{**others, **point} for point in corners + turned]
+    corners = _corners(values)
+    turned: list[dict[str, Plain]] = []
+    for name, turn in formula.turns.items():
+        ends = values[name]
+        if isinstance(ends, Range) and not ends.is_point:
+            places = [(corner, turn(corner)) for corner in corners]
+            turned += [{**corner, name: place} for corner, place in places if ends.low < place < ends.high]
+    return corners + turned
+
+
+def _corners(values: Inputs) -> list[dict[str, Plain]]:
+    """Return the corners of the box of ranges; a range in a list counts as one of its own."""
+    choices = {name: _choices(value) for name, value in values.items()}
+    if math.prod(len(each) for each in choices.values()) > 2**MOST_RANGES:
+        raise ValueError(f"more than {MOST_RANGES} ranges at once are too many")
+    return [dict(zip(choices, corner, strict=True)) for corner in itertools.product(*choices.values())]
+
+
+def _choices(value: Range | str | tuple[float | Range, ...] | None) -> list[Plain]:
+    """Return the plain values that one input takes at the corners."""
+    if isinstance(value, Range):
+        return [value.low] if value.is_point else [value.low, value.high]
+    if not isinstance(value, tuple):
+        return [value]
+    ends = [(each.low, each.high) if isinstance(each, Range) else (each,) for each in value]
+    return [tuple(corner) for corner in itertools.product(*ends)]
+
+
+def _widened(formula: Formula, values: Inputs) -> Inputs:
+    """Return the inputs with each measured one as wide as its error of measurement makes it."""
+    if not formula.errors:
+        return values
+    wide = dict(values)
+    for name, error_name in formula.errors.items():
+        measured, error = values[name], values[error_name]
+        if isinstance(measured, Range) and isinstance(error, Range):
+            wide[name] = Range(measured.low - error.high, measured.high + error.high)
+            wide[error_name] = Range.of(error.high)
+    return wide
 
 
 def _steps(formula: Formula, low: _Reached, high: _Reached) -> str:

@@ -166,11 +166,15 @@ def _where(place: Place) -> dict[str, Any]:
 
 
 def _annotation(problem: Problem) -> str:
-    fields = {"file": problem.place.path}
-    if problem.place.span:
-        fields |= {"line": str(problem.place.span.line), "col": str(problem.place.span.column)}
-    told = ",".join(f"{key}={_escaped(value, field=True)}" for key, value in fields.items())
-    message = f"{problem.code}: {problem.message}" + (f" ({problem.hint})" if problem.hint else "")
+    fields: dict[str, object] = {"file": problem.place.path}
+    span = problem.place.span
+    if span:
+        fields |= {"line": span.line, "endLine": span.end_line, "col": span.column}
+        if span.end_line == span.line:  # over several lines a column means nothing to the reader of these
+            fields["endColumn"] = max(span.end_column - 1, span.column)
+    fields["title"] = problem.code
+    told = ",".join(f"{key}={_escaped(str(value), field=True)}" for key, value in fields.items())
+    message = problem.message + (f" {problem.hint}" if problem.hint else "")
     return f"::{problem.severity} {told}::{_escaped(message)}"
 
 

@@ -1,14 +1,16 @@
-"""The one place that strings the steps together: load, schema, entry rules, derive, catalogue rules, render."""
+"""The one place that strings the steps together: load, schema, entry and catalogue rules, derive, render."""
 
 from mullbook.text.problem import Problem
-from mullbook.workflow.checking import Loaded, Roots, check, check_path, entry_files
+from mullbook.workflow.checking import Loaded, check, check_path
+from mullbook.workflow.folders import Roots, entry_files
 from mullbook.workflow.questions import explain, find, work, working_json
 from mullbook.workflow.site import site_files, write_files
-from mullbook.workflow.swap import built_beside
+from mullbook.workflow.swap import Refused, built_beside
 
 __all__ = [
     "Loaded",
     "Problem",
+    "Refused",
     "Roots",
     "built_beside",
     "check",

@@ -1,36 +1,28 @@
-"""Load, schema, entry rules, derive, catalogue rules: all problems of a run at once."""
+"""Load, schema, entry rules, catalogue rules: all problems of a run at once."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
 from mullbook import load
 from mullbook.checks.context import CatalogueContext, EntryContext
-from mullbook.checks.input_rules import CRASH, NO_FOLDER
+from mullbook.checks.input_rules import CRASH, NO_ENTRIES, NO_FOLDER
 from mullbook.checks.rules import CATALOGUE_RULES, ENTRY_RULES
 from mullbook.checks.schema import Schemas, check_shape, load_schemas
+from mullbook.checks.style import SCHEMA_LINE
 from mullbook.derive.catalogue import derive
 from mullbook.derive.results import Derived
 from mullbook.model.catalogue import Catalogue
 from mullbook.text.problem import Place, Problem
 from mullbook.text.yaml_text import Document, read_file
+from mullbook.workflow.folders import ENDING, Roots, entry_files, missing_folders, stray_files
 
-
-@dataclass(frozen=True)
-class Roots:
-    """The folders a catalogue is made from."""
-
-    entries: Path
-    schema: Path
-    templates: Path
-
-    @classmethod
-    def at(cls, root: Path) -> Roots:
-        """The usual folders below a project's root."""
-        return cls(root / "entries", root / "schema", root / "site_templates")
+OWN_FAULTS = (CRASH, "MB213")
+"""Codes of problems that are the program's own."""
 
 
 @dataclass(frozen=True)
@@ -39,8 +31,9 @@ class Loaded:
 
     documents: tuple[Document, ...] = ()
     catalogue: Catalogue = field(default_factory=Catalogue)
-    derived: Derived | None = None
     problems: tuple[Problem, ...] = ()
+    count: int = 0
+    """How many entries were asked about."""
 
     @property
     def errors(self) -> tuple[Problem, ...]:
@@ -48,65 +41,109 @@ class Loaded:
         return tuple(each for each in self.problems if each.severity == "error")
 
     @property
+    def exit_code(self) -> int:
+        """0 clean, 1 problems in the input, 2 a fault of the program."""
+        return 2 if any(each.code in OWN_FAULTS for each in self.problems) else 1 if self.errors else 0
+
+    @property
     def texts(self) -> Mapping[str, str]:
         """Text of each file by path, for reports that show the line."""
         return {each.path: each.text for each in self.documents}
 
+    @cached_property
+    def derived(self) -> Derived:
+        """What follows from the entries. Raises `ValueError` where errors stand in the way."""
+        if self.errors:
+            raise ValueError("nothing follows from a catalogue with errors")
+        return derive(self.catalogue)
 
-def entry_files(entries: Path) -> list[tuple[str, Path]]:
-    """Kind and path of every entry below a folder, in path order."""
-    return [
-        (kind, path) for folder, kind in load.FOLDERS.items() for path in sorted((entries / folder).glob("*.y*ml"))
-    ]
 
+@dataclass(frozen=True)
+class Checked:
+    """One file after its own checks. `entity` is there when text and shape are sound."""
 
-def kind_of(path: Path) -> str | None:
-    """The kind of entry a file holds, from the folder it stands in."""
-    return load.FOLDERS.get(path.parent.name)
+    kind: str | None
+    path: Path
+    document: Document
+    entity: Any = None
+    problems: tuple[Problem, ...] = ()
 
 
 def check(roots: Roots) -> Loaded:
-    """Read, check and derive a whole catalogue; problems of every step, all at once.
+    """Read and check a whole catalogue; problems of every step, all at once.
 
-    Parameters: `roots`, the folders. Returns what was learned; `derived` is None where errors
-    keep the catalogue from being built. Never raises on bad entries.
+    Parameters: `roots`, the folders. Returns what was learned. Never raises on bad entries.
     """
+    missing = missing_folders(roots)
+    if missing:
+        return Loaded(problems=tuple(missing))
     schemas = load_schemas(roots.schema)
-    checked = [_check_file(kind, path, schemas) for kind, path in entry_files(roots.entries)]
-    documents = tuple(document for document, _, _ in checked)
-    problems = [problem for _, _, found in checked for problem in found]
-    if any(each.severity == "error" for each in problems):
-        return Loaded(documents=documents, problems=tuple(problems))
-    catalogue = load.catalogue(entity for _, entity, _ in checked)
-    derived = derive(catalogue)
-    places = {(kind, document.data["id"]): document for (document, _, _), (kind, _) in _with_kinds(checked, roots)}
-    context = CatalogueContext(catalogue=catalogue, derived=derived, documents=places)
-    problems += _guarded(CATALOGUE_RULES, context, Place(str(roots.entries)))
-    return Loaded(documents=documents, catalogue=catalogue, derived=derived, problems=tuple(problems))
+    checked = [_check_file(kind, path, schemas, roots.entries) for kind, path in entry_files(roots.entries)]
+    catalogue = load.catalogue(each.entity for each in checked if _goes_under_its_name(each))
+    problems = [*stray_files(roots.entries), *(problem for each in checked for problem in each.problems)]
+    if checked:
+        problems += _guarded(CATALOGUE_RULES, _context(catalogue, checked, roots), Place(str(roots.entries)))
+    else:
+        problems.append(_no_entries(roots.entries))
+    documents = tuple(each.document for each in checked)
+    return Loaded(documents, catalogue, tuple(problems), len(checked))
 
 
-def _with_kinds(checked: list[Any], roots: Roots) -> Iterator[Any]:
-    return zip(checked, entry_files(roots.entries), strict=True)
+def _goes_under_its_name(checked: Checked) -> bool:
+    """Whether an entry can be told from others; two files with one id cannot both stand for it."""
+    return checked.entity is not None and checked.entity.id == checked.path.stem
 
 
-def check_file(path: Path, schemas: Schemas) -> tuple[Document, list[Problem]]:
-    """Check one file on its own: text, shape and entry rules."""
-    document, _, problems = _check_file(kind_of(path), path, schemas)
-    return document, problems
+def _context(catalogue: Catalogue, checked: Iterable[Checked], roots: Roots) -> CatalogueContext:
+    named = {(str(each.kind), each.path.stem): each for each in checked}
+    return CatalogueContext(
+        catalogue=catalogue,
+        documents={key: each.document for key, each in named.items()},
+        unsound=frozenset(key for key, each in named.items() if not _goes_under_its_name(each)),
+        folder=str(roots.entries),
+    )
 
 
-def _check_file(kind: str | None, path: Path, schemas: Schemas) -> tuple[Document, Any, list[Problem]]:
-    document = read_file(path)
+def _no_entries(folder: Path) -> Problem:
+    hint = f"An entry is a file such as pigments/raw-umber{ENDING}; an empty book tells nobody anything."
+    return Problem(NO_ENTRIES, "error", "There are no entries here.", Place(str(folder)), hint)
+
+
+def kind_of(path: Path, text: str) -> str | None:
+    """The kind of entry a file holds: from its folder, or else from the schema its first line names."""
+    line = SCHEMA_LINE.match(text)
+    return load.FOLDERS.get(path.absolute().parent.name) or (line["kind"] if line else None)
+
+
+def _check_file(kind: str | None, path: Path, schemas: Schemas, root: Path | None) -> Checked:
+    """Text, shape and entry rules of one file; a link may not lead out of `root`."""
+    document = read_file(path, root)
     problems = list(document.problems)
-    if document.data is None or kind is None:
-        return document, None, problems
+    kind = kind or kind_of(path, document.text)
+    if document.data is None:
+        return Checked(kind, path, document, None, tuple(problems))
+    if kind is None:
+        return Checked(kind, path, document, None, (*problems, _no_kind(document)))
     problems += check_shape(document, kind, schemas)
-    if any(each.severity == "error" for each in problems):
-        return document, None, problems
-    entity = load.entity(kind, document.data)
+    if problems:
+        return Checked(kind, path, document, None, tuple(problems))
+    try:
+        entity = load.entity(kind, document.data)
+    except Exception as error:  # the schema let something through that the model does not hold
+        return Checked(kind, path, document, None, (_crash("reading the entry", error, Place(document.path)),))
     context = EntryContext(kind=kind, document=document, entity=entity, file=path)
-    problems += _guarded(ENTRY_RULES, context, Place(document.path))
-    return document, entity, problems
+    return Checked(kind, path, document, entity, tuple(_guarded(ENTRY_RULES, context, Place(document.path))))
+
+
+def _no_kind(document: Document) -> Problem:
+    return Problem(
+        "MB212",
+        "error",
+        "It cannot be told what kind of entry this is.",
+        document.place(()),
+        hint="It stands in none of the folders for entries, and its first line names no schema.",
+        example="# yaml-language-server: $schema=../../schema/pigment.schema.json",
+    )
 
 
 def _guarded(rules: Iterable[Any], context: Any, place: Place) -> list[Problem]:
@@ -116,30 +153,55 @@ def _guarded(rules: Iterable[Any], context: Any, place: Place) -> list[Problem]:
         try:
             found += rule.check(context)
         except Exception as error:  # a rule must never take the others down with it
-            found.append(
-                Problem(CRASH, "error", f"The rule {rule.code} broke on this: {type(error).__name__}.", place)
-            )
+            found.append(_crash(f"rule {rule.code}", error, place))
     return found
 
 
+def _crash(doing: str, error: Exception, place: Place) -> Problem:
+    message = f"Mullbook broke here, at {doing} ({type(error).__name__}); the fault is the program's."
+    return Problem(CRASH, "error", message, place, hint="Report it, with this file.")
+
+
 def check_path(roots: Roots, path: Path | None) -> Loaded:
-    """Check everything, and report only what lies below `path` where one is given.
+    """Check everything, and report only what concerns `path` where one is given.
 
     A file or folder outside the entries is read on its own: text, shape and entry rules only.
     """
     if path is None:
         return check(roots)
-    wanted = path.resolve()
-    if not path.exists():
-        return Loaded(problems=(Problem(NO_FOLDER, "error", f"There is no {path}.", Place(str(path))),))
-    if wanted.is_relative_to(roots.entries.resolve()):
-        loaded = check(roots)
-        below = [each for each in loaded.problems if Path(each.place.path).resolve().is_relative_to(wanted)]
-        return replace(loaded, problems=tuple(below))
-    schemas = load_schemas(roots.schema)
-    files = [path] if path.is_file() else sorted(each for each in path.rglob("*.y*ml") if each.is_file())
-    checked = [_check_file(kind_of(each), each, schemas) for each in files]
-    return Loaded(
-        documents=tuple(document for document, _, _ in checked),
-        problems=tuple(problem for _, _, found in checked for problem in found),
+    if not (path.exists() or path.is_symlink()):
+        hint = "Check the name, and the folder you are in."
+        return Loaded(problems=(Problem(NO_FOLDER, "error", f"There is no {path}.", Place(str(path)), hint),))
+    wanted, entries = _real(path), roots.entries.resolve()
+    if entries.is_relative_to(wanted):
+        return check(roots)
+    if not wanted.is_relative_to(entries):
+        return _check_outside(roots, path)
+    loaded = check(roots)
+    return replace(
+        loaded,
+        problems=tuple(each for each in loaded.problems if _concerns(each, wanted)),
+        count=sum(_real(Path(each.path)).is_relative_to(wanted) for each in loaded.documents),
     )
+
+
+def _real(path: Path) -> Path:
+    """The path without links in its folders, but for the link it may be itself."""
+    return path.parent.resolve() / path.name if path.is_symlink() else path.resolve()
+
+
+def _concerns(problem: Problem, wanted: Path) -> bool:
+    return any(_real(Path(each.path)).is_relative_to(wanted) for each in (problem.place, *problem.related))
+
+
+def _check_outside(roots: Roots, path: Path) -> Loaded:
+    missing = [each for each in missing_folders(roots) if each.place.path == str(roots.schema)]
+    if missing:
+        return Loaded(problems=tuple(missing))
+    files = sorted(each for each in path.rglob(f"*{ENDING}") if not each.is_dir()) if path.is_dir() else [path]
+    schemas = load_schemas(roots.schema)
+    checked = [_check_file(None, each, schemas, path if path.is_dir() else None) for each in files]
+    problems = [problem for each in checked for problem in each.problems]
+    if not files:
+        problems.append(_no_entries(path))
+    return Loaded(tuple(each.document for each in checked), Catalogue(), tuple(problems), len(files))

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable
 from typing import Any
 
-from mullbook.checks.input_rules import BAD_INPUT, NOT_FOUND, UNKNOWN_FORMULA
+from mullbook.checks.input_rules import BAD_INPUT, NO_RULE, NOT_FOUND, UNKNOWN_FORMULA
 from mullbook.checks.rules import ALL_RULES
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.values import Working
@@ -14,16 +15,32 @@ from mullbook.science.registry import BadInput, UnknownFormula, as_json, evaluat
 from mullbook.text.problem import Place, Problem
 from mullbook.text.suggest import nearest
 
+HUES = {
+    "black": "Bk",
+    "blue": "B",
+    "brown": "Br",
+    "green": "G",
+    "metal": "M",
+    "orange": "O",
+    "red": "R",
+    "violet": "V",
+    "white": "W",
+    "yellow": "Y",
+}
+"""How the Colour Index shortens the words of a generic name."""
+GENERIC_NAME = re.compile(
+    rf"(?:c\.?\s*i\.?\s+)?(pigment|natural|vat)\s+({'|'.join(HUES)})\s*([0-9]+(?::[0-9]+)?)", re.IGNORECASE
+)
+
 
 def explain(code: str | None) -> str | Problem:
     """What a rule's code means, or a list of all codes; a problem for a code there is none of."""
     if code is None:
         return "\n".join(f"{rule.code}  {rule.name}" for rule in ALL_RULES.values())
-    rule = ALL_RULES.get(code.upper())
+    rule = ALL_RULES.get(code.strip().upper())
     if rule is None:
         close = nearest(code, ALL_RULES)
-        hint = f"Did you mean {' or '.join(close)}?" if close else "`mullbook explain` alone lists them."
-        return Problem(BAD_INPUT, "error", f"There is no rule {code}.", Place("command line"), hint=hint)
+        return _problem(NO_RULE, f"There is no rule {code}.", _meant(close) or "`mullbook explain` lists them.")
     return (
         f"{rule.code} ({rule.severity}): {rule.name}\n\n{rule.why}\n\n"
         f"Not so:\n{_indented(rule.bad)}\n\nBut so:\n{_indented(rule.good)}"
@@ -39,11 +56,11 @@ def work(formula: str, pairs: Iterable[str]) -> Working | Problem:
     try:
         return evaluate(formula, parse_inputs(formula, list(pairs)))
     except BadInput as error:
-        close = nearest(error.name, error.candidates)
-        meant = f"Did you mean {' or '.join(close)}?" if close else None
+        hint = None if error.name in error.candidates else _meant(nearest(error.name, error.candidates))
         code = UNKNOWN_FORMULA if isinstance(error, UnknownFormula) else BAD_INPUT
-        hint = meant or (f"It takes: {', '.join(error.candidates)}." if error.candidates else None)
-        return Problem(code, "error", error.message, Place("command line"), hint=hint, example=error.example or None)
+        if hint is None and error.candidates:
+            hint = f"It takes: {', '.join(error.candidates)}."
+        return _problem(code, error.message, hint, error.example or None)
 
 
 def working_json(working: Working) -> str:
@@ -53,9 +70,19 @@ def working_json(working: Working) -> str:
 
 def find(catalogue: Catalogue, words: str) -> list[Any] | Problem:
     """Everything that goes under these words, or the problem with the nearest names."""
-    found = catalogue.find(words)
+    words = " ".join(words.split())
+    generic = GENERIC_NAME.fullmatch(words)
+    short = f"{generic[1][0].upper()}{HUES[generic[2].lower()]} {generic[3]}" if generic else words
+    found = catalogue.find(words) or catalogue.find(short)
     if found:
         return list(found)
     close = [each.name for each in catalogue.nearest(words)]
-    hint = f"Did you mean {' or '.join(close)}?" if close else None
-    return Problem(NOT_FOUND, "error", f"Nothing goes under the name {words}.", Place("command line"), hint=hint)
+    return _problem(NOT_FOUND, f"Nothing goes under the name {words}.", _meant(close))
+
+
+def _meant(names: list[str]) -> str | None:
+    return f"Did you mean {' or '.join(names)}?" if names else None
+
+
+def _problem(code: str, message: str, hint: str | None, example: str | None = None) -> Problem:
+    return Problem(code, "error", message, Place("command line"), hint=hint, example=example)

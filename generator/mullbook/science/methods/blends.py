@@ -31,6 +31,10 @@ def _volume_solids_steps(point: Mapping[str, Plain]) -> str:
     return f"({films})/({pairs_text(masses, '/', wet)})"
 
 
+def _mean(point: Mapping[str, Plain], name: str) -> float:
+    return paint.blend_oil_absorption(numbers(point, "shares"), numbers(point, name))
+
+
 BLEND_DENSITY = Formula(
     FormulaCard(
         id="blend_density",
@@ -47,6 +51,34 @@ BLEND_DENSITY = Formula(
     ),
     paint.blend_density,
     _density_steps,
+)
+
+CPVC_OF_BLEND = Formula(
+    FormulaCard(
+        id="cpvc_of_blend",
+        title="CPVC of a blend in oil",
+        statement=(
+            "CPVC = 1/(1 + mean oil absorption × density of the blend/(100 × oil density)),"
+            " oil absorption by mass, density harmonic"
+        ),
+        parameters=(
+            _SHARES,
+            ParameterCard("oil_absorptions", "g/100g", "rub-out oil absorption of each", low=0, shape="list"),
+            ParameterCard("densities", "g/cm3", "one density for each share", low=0, shape="list"),
+            ParameterCard("oil_density", "g/cm3", "density of the linseed oil", paint.OIL_DENSITY, low=0),
+        ),
+        unit="fraction",
+        source="the CPVC estimate with the means of a blend; common practice",
+        validity="pigments of like size: small grains in the gaps of large ones make the true CPVC higher",
+        example=(("shares", "1,1"), ("oil_absorptions", "14,59"), ("densities", "5.65,2.94")),
+        caution="From rub-out values only: with oil to grind it gives the PVC of a working paste.",
+    ),
+    paint.cpvc_of_blend,
+    lambda point: (
+        f"1/(1 + {number_text(_mean(point, 'oil_absorptions'))}"
+        f" × {number_text(paint.blend_density(numbers(point, 'shares'), numbers(point, 'densities')))}"
+        f"/(100 × {point['oil_density']:g}))"
+    ),
 )
 
 BLEND_OIL_ABSORPTION = Formula(
@@ -108,4 +140,4 @@ VOLUME_SOLIDS = Formula(
     _volume_solids_steps,
 )
 
-FORMULAS = (BLEND_DENSITY, BLEND_OIL_ABSORPTION, VOLUME_SOLIDS)
+FORMULAS = (BLEND_DENSITY, BLEND_OIL_ABSORPTION, CPVC_OF_BLEND, VOLUME_SOLIDS)

@@ -79,4 +79,38 @@ SCATTERING_CONTRAST = Formula(
     reading=_hiding,
 )
 
-FORMULAS = (FRESNEL, SCATTERING_CONTRAST)
+_KM = "P. Kubelka and F. Munk, 1931: a layer so thick that what is under it does not show"
+
+KUBELKA_MUNK = Formula(
+    FormulaCard(
+        id="kubelka_munk",
+        title="Absorption over scattering (Kubelka-Munk)",
+        statement="K/S = (1 \N{MINUS SIGN} R)²/(2 × R)",
+        parameters=(
+            ParameterCard("reflectance", "fraction", "reflectance at one wavelength", low=0, high=1),
+        ),
+        unit="number",
+        source=_KM,
+        validity="one wavelength at a time; not for L* or for a mean over the spectrum",
+        example=(("reflectance", "0.25"),),
+    ),
+    optics.kubelka_munk,
+    "(1 \N{MINUS SIGN} {reflectance})²/(2 × {reflectance})",
+)
+
+REFLECTANCE_FROM_KS = Formula(
+    FormulaCard(
+        id="reflectance_from_ks",
+        title="Reflectance from K/S (Kubelka-Munk)",
+        statement="R = 1 + x \N{MINUS SIGN} √(x² + 2x), x = K/S",
+        parameters=(ParameterCard("k_over_s", "number", "absorption over scattering", low=0),),
+        unit="fraction",
+        source=_KM,
+        validity="one wavelength at a time; K/S of a mix is the mean by mass of its parts only roughly",
+        example=(("k_over_s", "1"),),
+    ),
+    optics.reflectance_from_ks,
+    "1 + {k_over_s} \N{MINUS SIGN} √({k_over_s}² + 2 × {k_over_s})",
+)
+
+FORMULAS = (FRESNEL, SCATTERING_CONTRAST, KUBELKA_MUNK, REFLECTANCE_FROM_KS)
