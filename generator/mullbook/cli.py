@@ -29,7 +29,7 @@ def root_folder(given: Path | None) -> Path:
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
-@click.option("--root", type=click.Path(path_type=Path), help="Folder that holds entries/, schema/, site_templates/.")
+@click.option("--root", type=click.Path(path_type=Path), help="Folder that holds entries/ and schema/.")
 @click.version_option(package_name="mullbook")
 @click.pass_context
 def cli(context: click.Context, root: Path | None) -> None:
@@ -43,8 +43,11 @@ def cli(context: click.Context, root: Path | None) -> None:
 @click.pass_obj
 def check(root: Path, path: Path | None, form: str) -> None:
     """Check all entries, or one file or folder."""
+    import gc
+
     from mullbook import workflow
 
+    gc.disable()  # a run this short is over before collecting pays
     loaded = workflow.check_path(workflow.Roots.at(root), path)
     _print_problems(loaded.problems, loaded.texts, form)
     if not loaded.problems and form == "text":
@@ -124,13 +127,19 @@ def build(root: Path, to: Path | None) -> None:
 
 
 def _build_site(config: Path, folder: Path, tick: Callable[[str, int], None]) -> None:
-    os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
-    from mullbook.plugin import SiteNotBuilt, build_site
+    from importlib import import_module
+    from importlib.metadata import entry_points
 
+    from mullbook import workflow
+
+    os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
+    # The engine is reached the way it reaches us, as a plugin; nothing here depends on it.
+    bridge = next(iter(entry_points(group="mkdocs.plugins", name="mullbook")))
     try:
-        build_site(config, folder, tick)
-    except SiteNotBuilt as reason:
-        why = "" if str(reason).startswith("Aborted with") else f"{reason} "  # the engine's reason stands above
+        import_module(bridge.module).build_site(config, folder, tick)
+    except workflow.NotBuilt as reason:
+        said_above = str(reason).startswith("Aborted with")
+        why = "" if said_above else f"{reason} "
         raise click.ClickException(f"{why}Nothing was built; what was there before is as it was.") from None
 
 
@@ -162,7 +171,9 @@ def serve(root: Path, port: int) -> None:
 
 
 @cli.command()
-@click.option("--to", required=True, type=click.Path(path_type=Path), help="Folder to write to; made if missing.")
+@click.option(
+    "--to", required=True, type=click.Path(path_type=Path), help="Folder to write; made if missing."
+)
 @click.pass_obj
 def pages(root: Path, to: Path) -> None:
     """Write the generated pages as Markdown files and the data beside them."""
@@ -220,7 +231,7 @@ def _tell(error: Exception) -> NoReturn:
         click.echo(f"{error.filename}: {error.strerror}.", err=True)
         sys.exit(1)
     words = " ".join(str(error).split())
-    click.echo(f"Mullbook broke: {type(error).__name__}: {words}. Please report it with what you did.", err=True)
+    click.echo(f"Mullbook broke: {type(error).__name__}: {words}. Please report it.", err=True)
     sys.exit(OUR_BUG)
 
 

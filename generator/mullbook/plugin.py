@@ -75,12 +75,8 @@ class MullbookPlugin(BasePlugin[MullbookConfig]):
         log.info("All %d generated files are there.", len(wanted))
 
 
-class SiteNotBuilt(Exception):
-    """The site was not built, for the reason given in words."""
-
-
 def build_site(config_file: Path, site_dir: Path, tick: Tick | None = None) -> None:
-    """Build into a folder, as `mkdocs build --strict` does. Raises `SiteNotBuilt`."""
+    """Build into a folder, as `mkdocs build --strict` does. Raises `NotBuilt`."""
     warnings = logging.StreamHandler()
     warnings.setLevel(logging.WARNING)
     logging.getLogger("mkdocs").addHandler(warnings)
@@ -95,6 +91,6 @@ def build_site(config_file: Path, site_dir: Path, tick: Tick | None = None) -> N
         finally:
             config.plugins.on_shutdown()
     except (MkDocsException, Abort) as error:
-        raise SiteNotBuilt(str(error)) from error
+        raise workflow.NotBuilt(str(error)) from error
     finally:
         logging.getLogger("mkdocs").removeHandler(warnings)

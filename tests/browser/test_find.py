@@ -67,6 +67,12 @@ def test_the_status_counts_the_rows(find: Page) -> None:
     assert str(len(rows)) in find.locator("#find-status").inner_text()
 
 
+def narrow(find: Page) -> None:
+    """Open the filters, as a thumb would where they are folded away."""
+    if not find.locator("#find-hue").is_visible():
+        find.locator(".filters > summary").click()
+
+
 def values(find: Page, select: str) -> list[str]:
     options: list[str] = find.locator(f"{select} option").evaluate_all("all => all.map(one => one.value)")
     return [value for value in options if value]
@@ -74,6 +80,7 @@ def values(find: Page, select: str) -> list[str]:
 
 def test_a_level_keeps_only_its_pigments(find: Page, opened: Site) -> None:
     every = {pigment["id"]: pigment for pigment in opened.pigments}
+    narrow(find)
     for value in values(find, "#find-level"):
         find.locator("#find-level").select_option(value)
         find.wait_for_timeout(250)
@@ -86,6 +93,7 @@ def test_a_filter_keeps_only_its_pigments(find: Page, opened: Site, select: str,
     every = {pigment["id"]: pigment for pigment in opened.pigments}
     offered = values(find, select)
     assert offered
+    narrow(find)
     for value in offered:
         find.locator(select).select_option(value)
         find.wait_for_timeout(250)

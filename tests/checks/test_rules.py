@@ -65,7 +65,10 @@ def share(low: float, high: float) -> dict[str, Any]:
 
 
 def pigment(*constituents: tuple[str, float, float], **more: Any) -> dict[str, Any]:
-    parts = [{"substance": name, "share": share(low, high), "role": "colourant"} for name, low, high in constituents]
+    parts = [
+        {"substance": name, "share": share(low, high), "role": "colourant"}
+        for name, low, high in constituents
+    ]
     return {"id": "dug", "name": "Dug", "constituents": parts, **more}
 
 
@@ -146,7 +149,9 @@ FORM = st.one_of(
 
 
 @given(FORM, FORM)
-def test_a_remembered_limit_may_only_be_stricter(remembered: dict[str, float], published: dict[str, float]) -> None:
+def test_a_remembered_limit_may_only_be_stricter(
+    remembered: dict[str, float], published: dict[str, float]
+) -> None:
     limits = [limit(remembered, "from-memory"), limit(published, "published")]
     found = codes("MB702", entry("substance", substance("x", limits=limits)))
     highest = remembered.get("value", remembered.get("high", remembered.get("max", float("inf"))))
@@ -165,7 +170,9 @@ def test_a_remembered_limit_is_held_against_its_like_only(other: str) -> None:
 def test_memory_may_refuse_heat_and_never_allow_it(action: str, basis: str) -> None:
     heating = {"action": action, "because": "x", "basis": basis}
     milder = basis == "from-memory" and action != "no"
-    assert codes("MB702", entry("substance", substance("x", heating=heating))) == (["MB702"] if milder else [])
+    assert codes("MB702", entry("substance", substance("x", heating=heating))) == (
+        ["MB702"] if milder else []
+    )
 
 
 @given(st.lists(st.tuples(st.integers(0, 100), st.integers(0, 100)), min_size=1, max_size=6))
@@ -195,7 +202,9 @@ def test_the_check_digit_of_a_cas_number(left: int, middle: int) -> None:
 
 
 @given(st.integers(0, 999), st.integers(0, 999), st.integers(0, 9))
-def test_an_ec_number_whose_digit_would_be_ten_was_never_given_out(left: int, middle: int, digit: int) -> None:
+def test_an_ec_number_whose_digit_would_be_ten_was_never_given_out(
+    left: int, middle: int, digit: int
+) -> None:
     number = f"{left:03}-{middle:03}-{digit}"
     numbered = entry("substance", substance("x", ec=[{"number": number, "basis": "common-practice"}]))
     assert codes("MB303", numbered) == ([] if ec_digit(number) == digit else ["MB303"])
@@ -204,7 +213,9 @@ def test_an_ec_number_whose_digit_would_be_ten_was_never_given_out(left: int, mi
 @given(st.sampled_from(["<b>", "</p>", "<!-- ", "<script src=x>", "&amp;", "&#60;", "javascript:", "< img"]))
 def test_html_is_told_wherever_it_stands(text: str) -> None:
     for field in ("name", "summary", "note"):
-        assert codes("MB901", entry("substance", {**substance("x"), field: f"before {text} after"})) == ["MB901"]
+        assert codes("MB901", entry("substance", {**substance("x"), field: f"before {text} after"})) == [
+            "MB901"
+        ]
 
 
 @pytest.mark.parametrize("text", ["5 < 6 and 7 > 6", "Field & Salter", "a <1 % share", "A&B"])
@@ -224,7 +235,9 @@ ODD = st.one_of(
     st.integers(-(10**9), 10**9),
     st.floats(allow_nan=False, allow_infinity=False, width=32),
     st.text(st.characters(codec="utf-8", exclude_categories=["C"]), max_size=20),
-    st.sampled_from(["not-known", "../x", "<b>", "2026-02-31", "PbCO3", "invented-sand", "invented-list-2020"]),
+    st.sampled_from(
+        ["not-known", "../x", "<b>", "2026-02-31", "PbCO3", "invented-sand", "invented-list-2020"]
+    ),
     st.just([]),
     st.just({}),
     st.just([{"value": 1}]),
@@ -247,7 +260,9 @@ def spoilt(data: Any, pointer: tuple[Any, ...], value: Any) -> Any:
     return copy
 
 
-FILES = sorted(path.relative_to(GOOD).as_posix() for path in GOOD.rglob("*.yaml") if path.parent.name != "rulesets")
+FILES = sorted(
+    path.relative_to(GOOD).as_posix() for path in GOOD.rglob("*.yaml") if path.parent.name != "rulesets"
+)
 DATA = {name: read_file(GOOD / name).data for name in FILES}
 PLACES = [(name, pointer) for name in FILES for pointer in pointers(DATA[name])]
 

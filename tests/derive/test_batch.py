@@ -14,13 +14,11 @@ from mullbook.science.batch import (
     Impossible,
     Material,
     Spec,
-    binder_to_reach,
     mass_for_volume,
-    paste_to_reach,
-    smallest_additions,
     solve,
     totals,
 )
+from mullbook.science.mending import binder_to_reach, paste_to_reach, smallest_additions
 
 GLYCOL = Material(id="vehicle", role="vehicle", density=1.036, stays=0.0, glycol=1.0)
 ACRYLIC = Material(id="acrylic", role="binder", density=1.05, stays=0.47, stays_density=1.13)
@@ -28,7 +26,7 @@ ACRYLIC = Material(id="acrylic", role="binder", density=1.05, stays=0.47, stays_
 # so the film of one ml as supplied is set outright.
 RULE_BINDER = Material(id="binder", role="binder", density=1.05, stays=0.42 * 1.13 / 1.05, stays_density=1.13)
 
-# Common practice, no source: 100 ml of loose powder, 50 ml of vehicle, then as much binder as paste by volume.
+# Common practice, no source: 100 ml of loose powder, 50 ml of vehicle, then as much binder by volume as paste.
 # Bulk and true density in g/ml, PVC and slow vehicle in percent as the trade's own arithmetic gives them.
 STUDIO_RULE = (
     ("fluffy organic", 0.20, 1.5, 33, 39),
@@ -67,7 +65,9 @@ def test_the_studio_rule_of_parts_gives_a_pvc_all_over_the_range(
 
 def test_neat_glycol_in_the_vehicle_is_most_of_the_wet_binder() -> None:
     """Common practice: 55 to 80 % of the wet binder, 118 to 166 % of its dry polymer."""
-    shares = [totals(spec.materials, solve(spec)) for _, b, d, _, _ in STUDIO_RULE for spec in [studio_rule(b, d)]]
+    shares = [
+        totals(spec.materials, solve(spec)) for _, b, d, _, _ in STUDIO_RULE for spec in [studio_rule(b, d)]
+    ]
     wet = [each.glycol_of_wet_binder or 0 for each in shares]
     dry = [each.glycol_of_dry_binder or 0 for each in shares]
     assert min(wet) == pytest.approx(0.55, abs=0.03)
@@ -112,7 +112,9 @@ def specs(draw: st.DrawFn) -> Spec:
         for n in range(draw(st.integers(1, 4)))
     ]
     weights = [draw(st.floats(0.1, 1.0)) for _ in powders]
-    agent = Material(id="agent", role="dispersant", density=1.1, stays=draw(st.floats(0, 1)), active=draw(fractions))
+    agent = Material(
+        id="agent", role="dispersant", density=1.1, stays=draw(st.floats(0, 1)), active=draw(fractions)
+    )
     foam = Material(id="defoamer", role="defoamer", density=0.95, stays=1.0)
     gel = Material(id="gel", role="thickener", density=1.0, stays=draw(st.floats(0, 0.1)))
     of = st.sampled_from(["active-on-pigment", "product-on-pigment", "product-on-total", "on-binder"])
@@ -218,7 +220,9 @@ def test_paste_added_to_a_rich_batch_brings_it_to_the_pvc(spec: Spec, over: floa
 
 def test_additives_that_fill_the_film_leave_no_room_and_say_so() -> None:
     powder = Material(id="powder", role="pigment", density=3.0)
-    honey = Dose(material=Material(id="honey", role="humectant", density=1.4), percent=300, of="product-on-pigment")
+    honey = Dose(
+        material=Material(id="honey", role="humectant", density=1.4), percent=300, of="product-on-pigment"
+    )
     spec = Spec(pigments=((powder, 1.0),), binder=ACRYLIC, target=0.5, additions=(honey,))
     with pytest.raises(Impossible) as caught:
         solve(spec)
@@ -227,9 +231,7 @@ def test_additives_that_fill_the_film_leave_no_room_and_say_so() -> None:
 
 def test_a_vehicle_by_volume_needs_the_density_of_the_powder() -> None:
     powder = Material(id="powder", role="pigment", density=3.0)
-    spec = Spec(
-        pigments=((powder, 1.0),), vehicle=GLYCOL, vehicle_by="volume-to-pigment", vehicle_ratio=0.5
-    )
+    spec = Spec(pigments=((powder, 1.0),), vehicle=GLYCOL, vehicle_by="volume-to-pigment", vehicle_ratio=0.5)
     with pytest.raises(Impossible, match="weigh 50 ml"):
         solve(spec)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from mullbook.model.values import Range
@@ -14,9 +14,6 @@ from mullbook.model.values.ruleset import Classification, Component
 from mullbook.science.label import label
 from mullbook.science.mixture import mixture_classes
 from tests.science.clp import EYE, ORAL, RULES, SKIN, US_RULES, component, hazard
-
-settings.register_profile("mixtures", deadline=None)
-settings.load_profile("mixtures")
 
 REPRO, REPEATED, CHRONIC = "reproductive-toxicity", "stot-repeated", "aquatic-chronic"
 LADDERS = [

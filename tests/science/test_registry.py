@@ -242,12 +242,12 @@ def test_too_many_ranges_are_refused_in_words() -> None:
 
 
 def test_the_registry_loads_at_once() -> None:
-    clock = "import time; t = time.perf_counter()"
-    code = f"{clock}; import mullbook.science.registry; print(time.perf_counter() - t)"
+    clock = "import time; t = time.process_time()"
+    code = f"{clock}; import mullbook.science.registry; print(time.process_time() - t)"
     done = subprocess.run(
         [sys.executable, "-c", code], capture_output=True, text=True, check=True, env=_path()
     )
-    assert float(done.stdout) < 0.3
+    assert float(done.stdout) < 0.2
 
 
 def test_an_input_given_twice_is_refused() -> None:

@@ -21,7 +21,6 @@ def outcomes(rules: Classification) -> set[tuple[str, str, str]]:
     return found | {(each.hazard, each.category, each.statement) for each in bands}
 
 
-
 @both
 def test_every_class_that_a_rule_gives_has_its_label_and_its_text(rules: Classification) -> None:
     texts = {statement.code for statement in rules.statements}

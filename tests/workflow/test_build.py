@@ -40,7 +40,9 @@ def build(project: Path, *code: str) -> subprocess.CompletedProcess[str]:
 
 def written(project: Path) -> dict[str, bytes]:
     site = project / "site"
-    return {path.relative_to(site).as_posix(): path.read_bytes() for path in site.rglob("*") if path.is_file()}
+    return {
+        path.relative_to(site).as_posix(): path.read_bytes() for path in site.rglob("*") if path.is_file()
+    }
 
 
 def hidden(project: Path) -> list[str]:

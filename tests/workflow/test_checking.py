@@ -1,4 +1,4 @@
-"""Reading a whole catalogue: which files count as entries, what is told of those that do not, and how fast."""
+"""Reading a whole catalogue: which files count as entries, and what is told of those that do not."""
 
 from __future__ import annotations
 
@@ -36,7 +36,9 @@ def test_what_tools_leave_behind_is_passed_over(project: Path, name: str) -> Non
     assert check(project).problems == ()
 
 
-@pytest.mark.parametrize("name", ["pigment/x.yaml", "pigments/x.yml", "pigments/a/x.yaml", "x.yaml", "Pigments/x.yaml"])
+@pytest.mark.parametrize(
+    "name", ["pigment/x.yaml", "pigments/x.yml", "pigments/a/x.yaml", "x.yaml", "Pigments/x.yaml"]
+)
 def test_nothing_among_the_entries_is_left_out_without_a_word(project: Path, name: str) -> None:
     path = project / "entries" / name
     if path.exists() or (project / "entries" / "PIGMENTS").exists():
@@ -89,7 +91,9 @@ def test_a_schema_that_is_no_json_is_a_fault_of_ours(project: Path) -> None:
 
 def test_data_the_model_does_not_hold_are_a_fault_of_ours(project: Path) -> None:
     (project / "schema/additive.schema.json").write_text("{}", encoding="utf-8")
-    (project / "entries/additives/invented-defoamer.yaml").write_text("id: invented-defoamer\n", encoding="utf-8")
+    (project / "entries/additives/invented-defoamer.yaml").write_text(
+        "id: invented-defoamer\n", encoding="utf-8"
+    )
     loaded = check(project)
     assert codes(loaded.problems) == ["MB009"]
     assert "reading the entry (KeyError)" in loaded.problems[0].message

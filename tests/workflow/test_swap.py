@@ -82,7 +82,9 @@ def test_a_run_killed_between_the_two_moves_is_mended(tmp_path: Path) -> None:
     assert page(target) == "old"
 
 
-def test_when_the_swap_fails_the_last_result_comes_back(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_when_the_swap_fails_the_last_result_comes_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     target = tmp_path / "site"
     build(target, "old")
     rename = Path.rename

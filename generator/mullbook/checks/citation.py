@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mullbook.checks.codes import Rule
-from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding, records
+from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding, Word, records
 from mullbook.text.suggest import nearest
-from mullbook.text.yaml_text import Document, Pointer
 
 NEED_SOURCE = ("published", "dataset", "calculated")
+CITING = ("source", "searched", "limits_searched")
+"""Keys under which ids of sources stand."""
 
 
 def _cited(context: EntryContext) -> Iterator[Finding]:
@@ -47,12 +48,12 @@ def _place_without_source(context: EntryContext) -> Iterator[Finding]:
 
 def _source_exists(context: CatalogueContext) -> Iterator[Finding]:
     known = context.ids.get("source", frozenset())
-    for document, pointer, name in _citations(context):
-        if name not in known:
-            close = nearest(name, known)
+    for word in _citations(context):
+        if word.text not in known:
+            close = nearest(word.text, known)
             yield Finding(
-                f"There is no source called {name}.",
-                document.place(pointer),
+                f"There is no source called {word.text}.",
+                word.place,
                 hint=_meant(close) if close else "Add it under entries/sources first.",
             )
 
@@ -61,18 +62,16 @@ def _meant(names: list[str]) -> str:
     return f"Did you mean {' or '.join(names)}?"
 
 
-def _citations(context: CatalogueContext) -> Iterator[tuple[Document, Pointer, str]]:
-    """Every citation, from `source`, `searched` and `limits_searched`."""
-    for _, document, pointer, value in context.words:
-        in_list = len(pointer) > 1 and pointer[-2] in ("searched", "limits_searched")
-        if pointer and (pointer[-1] == "source" or in_list):
-            yield document, pointer, value
+def _citations(context: CatalogueContext) -> Iterator[Word]:
+    """Every id of a source, wherever it is cited."""
+    for key in CITING:
+        yield from context.words_by_key.get(key, ())
 
 
 def _source_used(context: CatalogueContext) -> Iterator[Finding]:
     if context.unsound:  # a broken entry may be the one that cites it
         return
-    used = {name for _, _, name in _citations(context)}
+    used = {word.text for word in _citations(context)}
     for source in context.catalogue.sources:
         if source.id not in used:
             yield Finding(

@@ -42,7 +42,7 @@ def _shares_add_up(context: EntryContext) -> Iterator[Finding]:
             f"The largest shares add up to only {high:.3g}: part of it has no name.",
             context.document.place(("constituents",), key=True),
             hint="Add the missing part; if nobody knows what it is, name it not-known.",
-            example='- {substance: not-known, share: {low: 0, high: 0.2, unit: fraction, basis: ...}, role: impurity}',
+            example="- {substance: not-known, share: {max: 0.2, unit: fraction, basis: ...}, role: impurity}",
         )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from mullbook.checks.codes import Rule
 from mullbook.model.catalogue import Catalogue
@@ -29,9 +29,32 @@ class EntryContext:
         return self.document.data or {}
 
     @cached_property
-    def values(self) -> tuple[tuple[Pointer, Any], ...]:
+    def values(self) -> list[tuple[Pointer, Any]]:
         """Every value with its pointer, walked once for all rules."""
-        return tuple(walk(self.data))
+        return walk(self.data)
+
+    @cached_property
+    def groups(self) -> tuple[tuple[Pointer, dict[str, Any]], ...]:
+        """Every group of keys with its pointer."""
+        return tuple((pointer, value) for pointer, value in self.values if isinstance(value, dict))
+
+
+class Word(NamedTuple):
+    """One text of a file."""
+
+    document: Document
+    pointer: Pointer
+    text: str
+
+    @property
+    def place(self) -> Place:
+        """Where it stands."""
+        return self.document.place(self.pointer)
+
+    @property
+    def key(self) -> str:
+        """The key that it, or the list it stands in, belongs to."""
+        return next((each for each in reversed(self.pointer) if isinstance(each, str)), "")
 
 
 @dataclass(frozen=True)
@@ -61,14 +84,22 @@ class CatalogueContext:
         return {kind: frozenset(names) for kind, names in found.items()}
 
     @cached_property
-    def words(self) -> tuple[tuple[str, Document, Pointer, str], ...]:
-        """Every text of every file with kind, document and pointer, walked once for all rules."""
+    def words(self) -> tuple[Word, ...]:
+        """Every text of every file, walked once for all rules."""
         return tuple(
-            (kind, document, pointer, value)
-            for (kind, _), document in self.documents.items()
+            Word(document, pointer, value)
+            for document in self.documents.values()
             for pointer, value in walk(document.data)
             if isinstance(value, str)
         )
+
+    @cached_property
+    def words_by_key(self) -> Mapping[str, list[Word]]:
+        """The same texts by the key that they, or the list they stand in, belong to."""
+        found: dict[str, list[Word]] = {}
+        for word in self.words:
+            found.setdefault(word.key, []).append(word)
+        return found
 
     def is_whole(self, kind: str) -> bool:
         """Whether every entry of a kind is of sound shape, so that what is missing is really missing."""
@@ -112,19 +143,25 @@ class Check:
             )
 
 
-def walk(data: Any, pointer: Pointer = ()) -> Iterator[tuple[Pointer, Any]]:
+def walk(data: Any) -> list[tuple[Pointer, Any]]:
     """Every value of plain data with its pointer, parents first."""
-    yield pointer, data
-    if isinstance(data, dict):
-        for key, value in data.items():
-            yield from walk(value, (*pointer, key))
-    elif isinstance(data, list):
-        for index, value in enumerate(data):
-            yield from walk(value, (*pointer, index))
+    found: list[tuple[Pointer, Any]] = []
+
+    def gather(pointer: Pointer, value: Any) -> None:
+        found.append((pointer, value))
+        if isinstance(value, dict):
+            for key, each in value.items():
+                gather((*pointer, key), each)
+        elif isinstance(value, list):
+            for index, each in enumerate(value):
+                gather((*pointer, index), each)
+
+    gather((), data)
+    return found
 
 
 def records(context: EntryContext, *needed: str) -> Iterator[tuple[Pointer, dict[str, Any]]]:
     """Every mapping of an entry that has all of the keys."""
-    for pointer, value in context.values:
-        if isinstance(value, dict) and all(key in value for key in needed):
-            yield pointer, value
+    for pointer, group in context.groups:
+        if all(key in group for key in needed):
+            yield pointer, group

@@ -12,9 +12,9 @@ from mullbook.text.suggest import nearest
 
 def _named(context: CatalogueContext, *path: str) -> Iterator[tuple[str, Place]]:
     """Every name that stands at a path such as ("constituents", "substance"), in whatever entry."""
-    for _, document, pointer, value in context.words:
-        if tuple(each for each in pointer if isinstance(each, str)) == path:
-            yield value, document.place(pointer)
+    for word in context.words_by_key.get(path[-1], ()):
+        if tuple(each for each in word.pointer if isinstance(each, str)) == path:
+            yield word.text, word.place
 
 
 def _leads_to(context: CatalogueContext, kind: str, *path: str) -> Iterator[Finding]:
@@ -56,7 +56,9 @@ def _persons(context: CatalogueContext) -> Iterator[Finding]:
 
 
 def _rule(code: str, what: str, bad: str, good: str) -> Rule:
-    return Rule(code, f"{what} that does not exist", "error", "A name of another entry must lead to it.", bad, good)
+    return Rule(
+        code, f"{what} that does not exist", "error", "A name of another entry must lead to it.", bad, good
+    )
 
 
 CATALOGUE = (

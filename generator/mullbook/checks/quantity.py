@@ -65,7 +65,7 @@ def _plausible(context: EntryContext) -> Iterator[Finding]:
             value = record.get(key)
             if bounds and isinstance(value, int | float) and not bounds[0] <= value <= bounds[1]:
                 yield Finding(
-                    f"{value} {record['unit']} is not plausible here: expected {bounds[0]:g} to {bounds[1]:g}.",
+                    f"{value} {record['unit']} is not plausible: expected {bounds[0]:g} to {bounds[1]:g}.",
                     context.document.place((*pointer, key)),
                     hint="Check the unit and the decimal point. Fractions run from 0 to 1, not to 100.",
                 )

@@ -179,7 +179,7 @@ ENTRY = (
             "error",
             "What is only remembered may make a verdict stricter, never milder.",
             "heating: {action: ordinary-care, basis: from-memory}",
-            "heating: {action: \"no\", basis: from-memory}",
+            'heating: {action: "no", basis: from-memory}',
         ),
         _memory_not_milder,
     ),

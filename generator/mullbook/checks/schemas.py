@@ -63,6 +63,20 @@ class Schemas:
         self._validator: Any = extend(  # type: ignore[no-untyped-call]
             Draft202012Validator, {"$ref": self._reference}
         )
+        self._parts: dict[int, tuple[Any, Any]] = {}
+        evolve = self._validator.evolve
+
+        def evolved(validator: Any, **changes: Any) -> Any:
+            """Keep one validator for each part of a schema: making them anew took half of a check."""
+            schema = changes["schema"]
+            kept = self._parts.get(id(schema))
+            if kept is None or kept[0] is not schema:
+                kept = self._parts[id(schema)] = schema, evolve(validator, **changes)
+            return kept[1]
+
+        self._validator.evolve = (
+            evolved  # references are whole by themselves, so a part needs no other context
+        )
 
     def __contains__(self, name: object) -> bool:
         """Whether there is a schema of this name."""

@@ -11,7 +11,9 @@ from mullbook.text.problem import Place, Span
 
 TAG = re.compile(r"<\s*[A-Za-z/!]|&#?\w+;|javascript:", re.IGNORECASE)
 MODELINE = "# yaml-language-server: $schema=../../schema/{kind}.schema.json"
-SCHEMA_LINE = re.compile(r"# yaml-language-server: \$schema=(?:\S+/)?(?P<kind>[a-z]+)\.schema\.json\s*?(?:\n|\r|$)")
+SCHEMA_LINE = re.compile(
+    r"# yaml-language-server: \$schema=(?:\S+/)?(?P<kind>[a-z]+)\.schema\.json\s*?(?:\n|\r|$)"
+)
 """The first line, which tells editors the schema; a studio's own folder may lie elsewhere."""
 QUOTED = ("title", "read", "as_printed", "scope", "text")
 """Keys that hold somebody else's words."""
@@ -44,12 +46,12 @@ def _promises(context: CatalogueContext) -> Iterator[Finding]:
         return
     words = context.catalogue.policy.forbidden_words
     pattern = re.compile(r"\b(" + "|".join(re.escape(each) for each in words) + r")\b", re.IGNORECASE)
-    for _, document, pointer, value in context.words:
-        found = pattern.search(value)
-        if found and not _is_quoted(pointer):
+    for word in context.words:
+        found = pattern.search(word.text)
+        if found and not _is_quoted(word.pointer):
             yield Finding(
                 f"The words {found[0]} promise what nobody can promise.",
-                document.place(pointer),
+                word.place,
                 hint="Say what was searched and what was found.",
             )
 

@@ -25,6 +25,8 @@ from mullbook.science.formula import number_text
 DROP_ML = 0.05
 """One drop of a watery liquid; common practice. Drops stand beside grams, never alone."""
 DROPS_BELOW = 1.0
+POWDER_FROM = 1.25
+"""Density, g/cm3, from which a small addition is a powder and is not told in drops; common practice."""
 ROLES_IN_DROPS = ("defoamer", "preservative", "ph-adjuster", "wetting-agent", "dispersant")
 
 
@@ -129,7 +131,8 @@ def _lines(catalogue: Catalogue, made: Plan, grams: Mapping[str, float], scale: 
     for material in {each.id: each for each in spec.materials}.values():
         mass = grams[material.id]
         volume = mass / material.density
-        small = volume < DROPS_BELOW and material.role in ROLES_IN_DROPS
+        liquid = material.density < POWDER_FROM and material.role in ROLES_IN_DROPS
+        small = liquid and volume < DROPS_BELOW
         lines.append(
             Line(
                 id=material.id,

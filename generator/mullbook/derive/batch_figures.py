@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
-from mullbook.derive.batch_inputs import Plan
+from mullbook.derive.batch_inputs import WITHOUT_TARGET, Plan
 from mullbook.derive.batch_results import Figure
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.values import Range
@@ -15,7 +15,8 @@ from mullbook.science.methods.paint import finish
 
 COAT_MICROMETRES = 60.0
 """Wet coat the coverage is told for; a brushed coat, common practice."""
-WITHOUT_TARGET = "none"
+NOT_COATED = ("watercolour", "ink", "encaustic")
+"""Systems whose paint is not laid in coats of a stated thickness."""
 Outcome = Callable[[Mapping[str, float]], float]
 
 
@@ -72,17 +73,21 @@ def figures(
     if found.glycol_of_paint > 0:
         rows += _glycol_figures(made, at, found)
     rows += _preservatives(catalogue, made, grams, found)
-    square_metres = yielded / COAT_MICROMETRES
-    rows.append(
-        Figure(
-            id="coverage",
-            name=f"covers in one coat, {COAT_MICROMETRES:.0f} µm wet",
-            unit="m2",
-            value=square_metres,
-            steps=f"{number_text(yielded)} ml / {COAT_MICROMETRES:.0f} µm = {number_text(square_metres)} m2",
-        )
-    )
+    system = catalogue.system.get(made.recipe.system)
+    if system is None or system.kind not in NOT_COATED:
+        rows.append(_coverage(yielded))
     return tuple(rows)
+
+
+def _coverage(yielded: float) -> Figure:
+    square_metres = yielded / COAT_MICROMETRES
+    return Figure(
+        id="coverage",
+        name=f"covers in one coat, {COAT_MICROMETRES:.0f} µm wet",
+        unit="m2",
+        value=square_metres,
+        steps=f"{number_text(yielded)} ml / {COAT_MICROMETRES:.0f} µm = {number_text(square_metres)} m2",
+    )
 
 
 def _figure(made: Plan, name: str, words: str, unit: str, of: Outcome) -> Figure:

@@ -3,81 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
+from mullbook.derive.batch_parts import WATER_DENSITY, Knobs, Part
 from mullbook.derive.composition import share_range
-from mullbook.derive.paint import blended_density, given
+from mullbook.derive.paint import blended_density
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment
+from mullbook.model.facts import Target
 from mullbook.model.recipes import Dosed, Recipe
-from mullbook.model.values import Input, Quantity, Range
+from mullbook.model.values import Quantity, Range
 from mullbook.science.batch import Dose, Impossible, Material, Spec
 from mullbook.science.paint import cpvc, cpvc_in_dispersion
 
 GLYCOLS = ("propylene-glycol", "ethylene-glycol", "dipropylene-glycol")
 """Substances that count as glycol in a vehicle."""
-WATER_DENSITY = Range.of(1.0)
-
-
-@dataclass
-class Knobs:
-    """Every figure a batch rests on, as a range with its source; and what is missing, in words."""
-
-    ranges: dict[str, Input] = field(default_factory=dict)
-    missing: list[str] = field(default_factory=list)
-
-    def take(self, name: str, quantity: Quantity | None, words: str, needed: bool = True) -> str | None:
-        """Note a figure under a name; say so where it is needed and not known."""
-        found = given(words, quantity)
-        if found is None or not isinstance(found.value, Range):
-            if needed:
-                self.missing.append(f"the {words} is not known")
-            return None
-        self.ranges[name] = found
-        return name
-
-    def put(self, name: str, words: str, unit: str, value: Range, note: str | None = None) -> str:
-        """Note a figure that the recipe states, or that common practice takes."""
-        self.ranges[name] = Input(words, unit, value, note=note)
-        return name
-
-    @property
-    def middles(self) -> dict[str, float]:
-        """Every figure at the middle of its range."""
-        return {
-            name: each.value.middle for name, each in self.ranges.items() if isinstance(each.value, Range)
-        }
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
-    """One thing of the batch with the names of its figures; None where a default stands."""
-
-    id: str
-    role: str
-    density: str | None
-    stays: str | None = None
-    stays_density: str | None = None
-    bulk: str | None = None
-    active: str | None = None
-    oil_absorption: str | None = None
-    glycol: str | None = None
-    volatile: bool = False
-
-    def at(self, values: Mapping[str, float]) -> Material:
-        """The material with its figures at given values."""
-        stays = values[self.stays] if self.stays else (0.0 if self.volatile else 1.0)
-        return Material(
-            id=self.id,
-            role=self.role,
-            density=values[self.density] if self.density else WATER_DENSITY.low,
-            stays=stays,
-            stays_density=values[self.stays_density] if self.stays_density else None,
-            bulk=values[self.bulk] if self.bulk else None,
-            active=values[self.active] if self.active else 1.0,
-            oil_absorption=values[self.oil_absorption] if self.oil_absorption else None,
-            glycol=values[self.glycol] if self.glycol else 0.0,
-        )
+WITHOUT_TARGET = "none"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -186,9 +127,7 @@ def plan(catalogue: Catalogue, recipe: Recipe) -> Plan:
         binder_index=knobs.take("binder index", binder.binder_index, "binder index", needed=False)
         if binder
         else None,
-        fallback=knobs.take("fallback", binder.target.without_rub_out, "usual PVC", needed=False)
-        if binder
-        else None,
+        fallback=knobs.take("fallback", _usual_pvc(catalogue, recipe, binder), "usual PVC", needed=False),
     )
 
 
@@ -231,14 +170,16 @@ def _pigment(catalogue: Catalogue, pigment: Pigment, packing: str | None, knobs:
 
 
 def _binder(binder: Binder, knobs: Knobs) -> Part:
+    # Where all of it stays, wet and dry density are one figure and must not range apart.
+    whole = binder.solids is not None and binder.solids.ends == (1, 1)
     return Part(
         id=binder.id,
         role="binder",
         density=knobs.take(f"{binder.id} wet density", binder.density_wet, f"density of {binder.name}"),
         stays=knobs.take(f"{binder.id} solids", binder.solids, f"solids of {binder.name}"),
-        stays_density=knobs.take(
-            f"{binder.id} dry density", binder.density_dry, f"dry density of {binder.name}"
-        ),
+        stays_density=None
+        if whole
+        else knobs.take(f"{binder.id} dry density", binder.density_dry, f"dry density of {binder.name}"),
     )
 
 
@@ -283,6 +224,21 @@ def _dose(catalogue: Catalogue, dosed: Dosed, place: int, knobs: Knobs) -> tuple
     return _additive(catalogue, dosed.additive, role, knobs), dosed, name
 
 
+def targets_of(catalogue: Catalogue, recipe: Recipe) -> tuple[Target, ...]:
+    """What the recipe's system aims at, by finish."""
+    system = catalogue.system.get(recipe.system)
+    return system.targets if system else ()
+
+
+def _usual_pvc(catalogue: Catalogue, recipe: Recipe, binder: Binder | None) -> Quantity | None:
+    """PVC to start from where no rub-out is known: the system's for the finish, else the binder's."""
+    finish = recipe.let_down.finish if recipe.let_down else None
+    for each in targets_of(catalogue, recipe):
+        if each.finish == finish and each.without_rub_out:
+            return each.without_rub_out
+    return binder.target.without_rub_out if binder else None
+
+
 def _aim(catalogue: Catalogue, recipe: Recipe, knobs: Knobs) -> tuple[str, str | None]:
     """What is aimed at, `pvc`, `lambda` or `ratio`, and the name of its figure."""
     let_down = recipe.let_down
@@ -294,8 +250,10 @@ def _aim(catalogue: Catalogue, recipe: Recipe, knobs: Knobs) -> tuple[str, str |
     if let_down.target is not None:
         unit = "number" if let_down.by == "lambda" else "fraction"
         return let_down.by, knobs.put("target", f"target {let_down.by}", unit, let_down.target.range)
-    system = catalogue.system.get(recipe.system)
-    targets = system.targets if system else ()
+    targets = targets_of(catalogue, recipe)
+    if targets and all(each.by == WITHOUT_TARGET for each in targets):
+        knobs.missing.append(f"{targets[0].why[0].lower()}{targets[0].why[1:].rstrip('.')}: give a ratio")
+        return "pvc", None
     wanted = next((each for each in targets if each.finish == let_down.finish and each.range), None)
     if wanted is None or knobs.take("target", wanted.range, f"target for {let_down.finish}") is None:
         known = ", ".join(each.finish for each in targets if each.finish and each.range) or "none"

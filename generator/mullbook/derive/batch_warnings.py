@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from mullbook.derive.batch_inputs import Plan
+from mullbook.derive.batch_inputs import Plan, targets_of
 from mullbook.derive.batch_results import Warned
 from mullbook.derive.composition import parts, share_range
 from mullbook.model.catalogue import Catalogue
@@ -17,6 +17,7 @@ from mullbook.science.formula import number_text
 
 MULLED_AT_MOST = 100.0
 """Grams of pigment one mulls on a slab at a time; common practice."""
+NOT_MULLED = ("distemper", "fresco-limewash", "encaustic")
 CURDLES_FROM = 0.01
 """Share of a salt or reactive white from which an acrylic dispersion is at risk; common practice."""
 CURDLERS = ("gypsum", "zinc-oxide", "jarosite", "calcium-hydroxide", "magnesium-hydroxide")
@@ -83,19 +84,15 @@ def _bound(batch: _Batch) -> Iterator[Warned]:
                 because=f"PVC {number_text(100 * batch.found.pvc, 3)} %; rub-out oil absorption not known",
             )
         return
-    target = _target(batch)
-    wanted = target.range.range if target and target.range else None
-    ends = (wanted.low, wanted.high) if wanted and target and target.by == "lambda" else (0.0, 1.0)
     told = (
         f"PVC {number_text(100 * batch.found.pvc, 3)} %, {number_text(batch.reduced, 3)} of the critical PVC"
     )
-    if batch.reduced > ends[1] + 1e-9:
+    low, high, value = _bounds(batch, batch.reduced)
+    if value > high + 1e-9:
         words = (
-            "Under-bound: it will chalk when rubbed."
-            if batch.reduced > 1
-            else "Leaner than the finish asks for."
+            "Under-bound: it will chalk when rubbed." if batch.reduced > 1 else "Leaner than the finish asks."
         )
-        yield Warned(id="under-bound", words=words, because=f"{told}; wanted at most {number_text(ends[1])}")
+        yield Warned(id="under-bound", words=words, because=f"{told}; wanted at most {number_text(high)}")
         let_down = batch.made.recipe.let_down
         if let_down and let_down.by == "ratio":
             yield Warned(
@@ -103,19 +100,27 @@ def _bound(batch: _Batch) -> Iterator[Warned]:
                 words="A rule by parts does not fit this pigment: it takes up more binder than that.",
                 because=told,
             )
-    elif batch.reduced < ends[0] - 1e-9:
+    elif value < low - 1e-9:
         yield Warned(
             id="over-bound",
             words="Richer in binder than the finish asks for: shiny, weak in colour.",
-            because=f"{told}; wanted at least {number_text(ends[0])}",
+            because=f"{told}; wanted at least {number_text(low)}",
         )
 
 
+def _bounds(batch: _Batch, reduced: float) -> tuple[float, float, float]:
+    """Lowest and highest wanted, and what there is: in lambda, or in PVC where the system counts so."""
+    target = _target(batch)
+    wanted = target.range.range if target and target.range else None
+    if target is None or wanted is None:
+        return 0.0, 1.0, reduced
+    return wanted.low, wanted.high, reduced if target.by == "lambda" else batch.found.pvc
+
+
 def _target(batch: _Batch) -> Target | None:
-    """The system's own target for the finish, else the one whose range is widest in lambda."""
-    system = batch.catalogue.system.get(batch.made.recipe.system)
+    """The system's own target for the finish; without a finish, its only one."""
     let_down = batch.made.recipe.let_down
-    targets = [each for each in (system.targets if system else ()) if each.range]
+    targets = [each for each in targets_of(batch.catalogue, batch.made.recipe) if each.range]
     if let_down and let_down.finish:
         return next((each for each in targets if each.finish == let_down.finish), None)
     return targets[0] if len(targets) == 1 else None
@@ -216,17 +221,35 @@ def _glycol(batch: _Batch) -> Iterator[Warned]:
 
 
 def _ceilings(batch: _Batch) -> Iterator[Warned]:
-    for part, dosed, name in batch.made.doses:
+    """Doses over an additive's ceiling, whatever each is a percentage of."""
+    for part, _, _ in batch.made.doses:
         additive = batch.catalogue.additive.get(part.id)
         ceiling = additive.ceiling if additive else None
-        top = ceiling.range.ends[1] if ceiling and ceiling.of == dosed.of else None
-        percent = batch.made.knobs.middles[name]
-        if additive and top is not None and percent > top:
+        top = ceiling.range.ends[1] if ceiling else None
+        if additive is None or ceiling is None or top is None:
+            continue
+        basis = _basis(batch, ceiling.of)
+        active = part.at(batch.made.knobs.middles).active if ceiling.of.startswith("active") else 1.0
+        percent = 100 * batch.grams[part.id] * active / basis if basis else 0.0
+        if percent > top * (1 + 1e-9):
             yield Warned(
                 id="ceiling",
                 words=f"More {additive.name} than is ever useful.",
-                because=f"{number_text(percent)} % {dosed.of.replace('-', ' ')}, ceiling {number_text(top)}",
+                because=f"{number_text(percent)} % {ceiling.of}, ceiling {number_text(top)} %",
             )
+
+
+def _basis(batch: _Batch, of: str) -> float:
+    """Grams of what a percentage is of."""
+    if of.endswith("on-pigment"):
+        return sum(batch.grams[part.id] for part, _ in batch.made.pigments)
+    if of.endswith("on-total"):
+        return batch.found.mass
+    binder = batch.made.binder
+    if binder is None:
+        return 0.0
+    stays = binder.at(batch.made.knobs.middles).stays if of == "on-dry-binder" else 1.0
+    return batch.grams[binder.id] * stays
 
 
 def _dispersant(batch: _Batch) -> Iterator[Warned]:
@@ -250,21 +273,35 @@ def _dispersant(batch: _Batch) -> Iterator[Warned]:
 
 
 def _preservative(batch: _Batch) -> Iterator[Warned]:
-    ph = _middle(batch.binder.ph) if batch.binder else None
     for each in batch.additives:
         bounds = each.works_at_ph.range if each.works_at_ph else None
-        if each.role == "preservative" and bounds and ph is not None and not bounds.low <= ph <= bounds.high:
-            yield Warned(
-                id="preservative-ph",
-                words=f"{each.name} does little at this pH.",
-                because=f"the binder has pH {number_text(ph, 2)}; it works from {number_text(bounds.low, 2)}"
-                f" to {number_text(bounds.high, 2)}",
-            )
+        if each.role != "preservative" or bounds is None:
+            continue
+        for what, ph in _acidities(batch):
+            if not bounds.low <= ph <= bounds.high:
+                yield Warned(
+                    id="preservative-ph",
+                    words=f"{each.name} does little at this pH.",
+                    because=f"{what} has pH {number_text(ph, 2)}; it works from {number_text(bounds.low, 2)}"
+                    f" to {number_text(bounds.high, 2)}",
+                )
+
+
+def _acidities(batch: _Batch) -> Iterator[tuple[str, float]]:
+    """What sets the pH of the paint: the binder, and each pigment whose slurry was measured."""
+    ph = _middle(batch.binder.ph) if batch.binder else None
+    if batch.binder is not None and ph is not None:
+        yield batch.binder.name, ph
+    for pigment in batch.pigments:
+        slurry = _middle(pigment.physical.slurry_ph)
+        if slurry is not None:
+            yield pigment.name, slurry
 
 
 def _mulled(batch: _Batch) -> Iterator[Warned]:
+    system = batch.catalogue.system.get(batch.made.recipe.system)
     powder = sum(batch.grams[part.id] for part, _ in batch.made.pigments)
-    if powder > MULLED_AT_MOST:
+    if powder > MULLED_AT_MOST and (system is None or system.kind not in NOT_MULLED):
         charges = -(-powder // MULLED_AT_MOST)
         yield Warned(
             id="too-much-to-mull",

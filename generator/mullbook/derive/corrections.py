@@ -13,14 +13,12 @@ from mullbook.model.recipes import Recipe
 from mullbook.science.batch import (
     Impossible,
     Material,
-    binder_to_reach,
     mass_for_volume,
-    paste_to_reach,
-    smallest_additions,
     solve,
     totals,
 )
 from mullbook.science.formula import number_text
+from mullbook.science.mending import binder_to_reach, paste_to_reach, smallest_additions
 
 DEFOAMER_STEP, DEFOAMER_MOST = 0.05, 0.5
 """Percent of the paint: one step of defoamer, and the most; common practice."""

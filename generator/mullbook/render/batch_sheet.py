@@ -33,7 +33,7 @@ def _sheet_lines(sheet: Sheet) -> Iterator[str]:
     yield "  Comes to"
     yield from (f"    {each.name}: {figure_text(each)}" for each in sheet.figures)
     if sheet.tubes is not None:
-        yield f"    {sheet.tubes} full tubes and {number(sheet.left_over or 0, 2)} ml over"
+        yield f"    {sheet.tubes} full {'tube' if sheet.tubes == 1 else 'tubes'} and {number(sheet.left_over or 0, 2)} ml over"
     if sheet.cost is not None:
         yield f"    cost of what is priced: {sheet.cost:.2f} {sheet.currency}"
     yield from (f"  Mind: {each.words} ({each.because})" for each in sheet.warnings)
@@ -42,7 +42,8 @@ def _sheet_lines(sheet: Sheet) -> Iterator[str]:
 
 def _weighed(line: Line) -> str:
     drops = f", about {line.drops} drops" if line.drops else ""
-    spread = "" if line.range.is_point else f", {range_text(line.range, 'g', 2)} as figures range"
+    ends = range_text(line.range, "g", 2)
+    spread = f", {ends} as figures range" if "–" in ends else ""
     amount = f"{number(line.grams)} g ({number(line.millilitres, 2)} ml{drops}{spread})"
     return f"    {line.name}: {amount}\n      {line.steps}"
 
@@ -52,8 +53,8 @@ def figure_text(figure: Figure) -> str:
     if figure.value is None:
         return figure.not_derivable or "not derivable"
     shown = range_text(Range.of(figure.value), figure.unit)
-    spread = figure.range
-    text = shown if spread is None or spread.is_point else f"{shown} ({range_text(spread, figure.unit, 2)})"
+    spread = range_text(figure.range, figure.unit, 2) if figure.range else ""
+    text = f"{shown} ({spread})" if "–" in spread else shown
     return f"{text}, {figure.words}" if figure.words else text
 
 

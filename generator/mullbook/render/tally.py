@@ -32,11 +32,11 @@ def _bases(value: Any) -> Iterator[str]:
             yield from _bases(each)
 
 
-def folded_codes(pigment: Any) -> list[str]:
-    """Codes of a pigment run together, as someone types them: the text search splits at hyphens and spaces.
+def folded_codes(entry: Any) -> list[str]:
+    """Codes of an entry run together, as someone types them: the text search splits at hyphens and spaces.
 
-    Parameters: a pigment. Returns such words as `PBr7` and `1309371`.
+    Parameters: a pigment or a substance. Returns such words as `PBr7` and `1309371`.
     """
-    names = pigment.colour_index.names if pigment.colour_index else ()
-    codes = (*names, *(each.number for each in pigment.cas))
+    index = getattr(entry, "colour_index", None)
+    codes = (*(index.names if index else ()), *(each.number for each in entry.cas))
     return [code.replace(" ", "").replace("-", "").replace(":", "") for code in codes]

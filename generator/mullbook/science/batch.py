@@ -12,6 +12,7 @@ from dataclasses import dataclass
 ON_PIGMENT = ("active-on-pigment", "product-on-pigment")
 ON_TOTAL = ("active-on-total", "product-on-total")
 ON_BINDER = "on-binder"
+ON_DRY_BINDER = "on-dry-binder"
 
 
 class Impossible(ValueError):
@@ -49,8 +50,8 @@ class Material:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dose:
-    """An additive at `percent` of a basis: `active-on-pigment`, `product-on-pigment`,
-    `active-on-total`, `product-on-total` or `on-binder`."""
+    """An additive at `percent` of a basis: `active-on-pigment`, `product-on-pigment`, `active-on-total`,
+    `product-on-total`, `on-binder` (as supplied) or `on-dry-binder`."""
 
     material: Material
     percent: float
@@ -161,7 +162,8 @@ def _coefficients(spec: Spec) -> tuple[list[float], list[float], list[float]]:
     """For each dose: grams that are fixed, per gram of total, and per gram of binder."""
     fixed = [each.per_part if each.of in ON_PIGMENT else 0.0 for each in spec.doses]
     on_total = [each.per_part if each.of in ON_TOTAL else 0.0 for each in spec.doses]
-    on_binder = [each.per_part if each.of == ON_BINDER else 0.0 for each in spec.doses]
+    weights = {ON_BINDER: 1.0, ON_DRY_BINDER: spec.binder.stays if spec.binder else 0.0}
+    on_binder = [each.per_part * weights.get(each.of, 0.0) for each in spec.doses]
     if sum(on_total) >= 1:
         raise Impossible("the doses on the total leave nothing for the paint", "additions")
     return fixed, on_total, on_binder
@@ -302,69 +304,3 @@ def mass_for_volume(spec: Spec, volume: float) -> float:
     """Pigment mass (g) whose batch fills a volume (ml): everything scales with the pigment."""
     one = totals(spec.materials, solve(spec))
     return volume / one.volume
-
-
-def smallest_additions(wanted: Mapping[str, float], have: Mapping[str, float]) -> dict[str, float]:
-    """The least to add, nothing taken out, so that amounts stand in the wanted proportion.
-
-    Formula: with k the largest of `have / wanted`, add `k wanted - have` of everything.
-
-    Parameters: `wanted`, grams in the right proportion; `have`, grams as weighed. Returns grams to add.
-    Raises `Impossible` where something was weighed in that the recipe does not hold.
-
-    >>> smallest_additions({"pigment": 10, "binder": 20}, {"pigment": 10, "binder": 15})
-    {'pigment': 0.0, 'binder': 5.0}
-    """
-    strange = [name for name, mass in have.items() if mass > 0 and wanted.get(name, 0.0) <= 0]
-    if strange:
-        raise Impossible(
-            f"{', '.join(strange)} is in the batch but not in the recipe, and nothing can be taken out",
-            "have",
-        )
-    scale = max((have.get(name, 0.0) / mass for name, mass in wanted.items() if mass > 0), default=0.0)
-    return {name: scale * mass - have.get(name, 0.0) for name, mass in wanted.items()}
-
-
-def binder_to_reach(
-    materials: Sequence[Material], grams: Mapping[str, float], binder: Material, pvc: float
-) -> float:
-    """Grams of binder that bring a batch as weighed down to a PVC.
-
-    Formula: `(V_p / PVC - V_film) / film volume of one gram of binder`.
-
-    Raises `Impossible` where the batch already holds more binder than that.
-    """
-    now = totals(materials, grams)
-    more = (now.pigment_volume / pvc - now.film_volume) / binder.film_volume
-    if more < 0:
-        raise Impossible(
-            "the batch already holds more binder than this PVC asks for: add pigment paste instead",
-            "target",
-            nearest=now.pvc,
-        )
-    return more
-
-
-def paste_to_reach(
-    materials: Sequence[Material], grams: Mapping[str, float], paste: Mapping[str, float], pvc: float
-) -> float:
-    """Grams of paste, of the composition given, that bring a batch as weighed up to a PVC.
-
-    Formula, with v_p and v_f the pigment and film volumes of one gram of paste:
-    `(PVC V_film - V_p) / (v_p - PVC v_f)`.
-
-    Parameters: `paste`, grams by id in any amount; the rest as above. Returns grams of paste.
-    Raises `Impossible` where the batch is past the PVC, or the paste itself cannot reach it.
-    """
-    now = totals(materials, grams)
-    made = totals(materials, paste)
-    per_gram_pigment, per_gram_film = made.pigment_volume / made.mass, made.film_volume / made.mass
-    if now.pvc > pvc:
-        raise Impossible(
-            "the batch already holds more pigment than this PVC asks for: add binder instead",
-            "target",
-            nearest=now.pvc,
-        )
-    if per_gram_pigment <= pvc * per_gram_film:
-        raise Impossible("the paste itself is leaner in pigment than this PVC", "target", nearest=made.pvc)
-    return (pvc * now.film_volume - now.pigment_volume) / (per_gram_pigment - pvc * per_gram_film)

@@ -6,6 +6,7 @@ and nothing recurses deeper than that limit.
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any, NamedTuple
 
 import yaml
@@ -205,6 +206,7 @@ class EventReader:
             raise StopReadingError
 
 
+@cache  # a few dozen keys make up thousands of lines
 def _is_word(key: str) -> bool:
     try:
         return isinstance(plain_value(key), str)

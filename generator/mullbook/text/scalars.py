@@ -13,6 +13,7 @@ Scalar = str | int | float | bool | None
 CONSTANTS: dict[str, bool | None] = {"true": True, "false": False, "null": None, "": None}
 JSON_NUMBER = re.compile(r"-?(?:0|[1-9][0-9]*)(\.[0-9]+)?([eE][+-]?[0-9]+)?")
 NOT_FINITE = re.compile(r"[-+]?(?:\.(?:inf|Inf|INF|nan|NaN|NAN)|NaN|Infinity)")
+NUMBER_BEGINS = frozenset("-+.0123456789NI")
 # Beyond 15 digits a whole number no longer survives a reader of the published JSON that holds doubles.
 MOST_DIGITS = 15
 
@@ -36,6 +37,8 @@ def plain_value(text: str) -> Scalar:
     """
     if text in CONSTANTS:
         return CONSTANTS[text]
+    if text[0] not in NUMBER_BEGINS:
+        return text
     match = JSON_NUMBER.fullmatch(text)
     if match:
         return _number(text, whole=match[1] is None and match[2] is None)

@@ -5,10 +5,11 @@ from mullbook.workflow.checking import Loaded, check, check_path
 from mullbook.workflow.folders import Roots, entry_files
 from mullbook.workflow.questions import explain, find, work, working_json
 from mullbook.workflow.site import site_files, write_files
-from mullbook.workflow.swap import Refused, built_beside
+from mullbook.workflow.swap import NotBuilt, Refused, built_beside
 
 __all__ = [
     "Loaded",
+    "NotBuilt",
     "Problem",
     "Refused",
     "Roots",

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from mullbook import load
 from mullbook.checks.context import CatalogueContext, EntryContext
@@ -14,12 +14,13 @@ from mullbook.checks.input_rules import CRASH, NO_ENTRIES, NO_FOLDER
 from mullbook.checks.rules import CATALOGUE_RULES, ENTRY_RULES
 from mullbook.checks.schema import Schemas, check_shape, load_schemas
 from mullbook.checks.style import SCHEMA_LINE
-from mullbook.derive.catalogue import derive
-from mullbook.derive.results import Derived
 from mullbook.model.catalogue import Catalogue
 from mullbook.text.problem import Place, Problem
 from mullbook.text.yaml_text import Document, read_file
 from mullbook.workflow.folders import ENDING, Roots, entry_files, missing_folders, stray_files
+
+if TYPE_CHECKING:
+    from mullbook.derive.results import Derived
 
 OWN_FAULTS = (CRASH, "MB213")
 """Codes of problems that are the program's own."""
@@ -53,6 +54,8 @@ class Loaded:
     @cached_property
     def derived(self) -> Derived:
         """What follows from the entries. Raises `ValueError` where errors stand in the way."""
+        from mullbook.derive.catalogue import derive  # a check alone needs no formulas
+
         if self.errors:
             raise ValueError("nothing follows from a catalogue with errors")
         return derive(self.catalogue)
@@ -130,7 +133,9 @@ def _check_file(kind: str | None, path: Path, schemas: Schemas, root: Path | Non
     try:
         entity = load.entity(kind, document.data)
     except Exception as error:  # the schema let something through that the model does not hold
-        return Checked(kind, path, document, None, (_crash("reading the entry", error, Place(document.path)),))
+        return Checked(
+            kind, path, document, None, (_crash("reading the entry", error, Place(document.path)),)
+        )
     context = EntryContext(kind=kind, document=document, entity=entity, file=path)
     return Checked(kind, path, document, entity, tuple(_guarded(ENTRY_RULES, context, Place(document.path))))
 
@@ -198,7 +203,9 @@ def _check_outside(roots: Roots, path: Path) -> Loaded:
     missing = [each for each in missing_folders(roots) if each.place.path == str(roots.schema)]
     if missing:
         return Loaded(problems=tuple(missing))
-    files = sorted(each for each in path.rglob(f"*{ENDING}") if not each.is_dir()) if path.is_dir() else [path]
+    files = (
+        sorted(each for each in path.rglob(f"*{ENDING}") if not each.is_dir()) if path.is_dir() else [path]
+    )
     schemas = load_schemas(roots.schema)
     checked = [_check_file(None, each, schemas, path if path.is_dir() else None) for each in files]
     problems = [problem for each in checked for problem in each.problems]

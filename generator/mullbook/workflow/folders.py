@@ -41,13 +41,13 @@ def missing_folders(roots: Roots) -> list[Problem]:
         Problem(
             NO_FOLDER,
             "error",
-            f"There is no {what} here.",
+            f"There {what} here.",
             Place(str(folder)),
-            hint="Go into the folder that holds entries/ and schema/, or name it: mullbook --root FOLDER check.",
+            hint="Go into the folder that holds entries/ and schema/, or name it after --root.",
         )
         for what, folder, pattern in (
-            ("folder entries", roots.entries, "*"),
-            ("folder schema with the schemas in it", roots.schema, "*.schema.json"),
+            ("is no folder with entries", roots.entries, "*"),
+            ("are no schemas", roots.schema, "*.schema.json"),
         )
         if not folder.is_dir() or not any(folder.glob(pattern))
     ]
@@ -67,11 +67,23 @@ def stray_files(entries: Path) -> Iterator[Problem]:
     """A problem for each thing among the entries that nobody would read, so that none is lost unseen."""
     for path in _inside(entries):
         if not path.is_dir():
-            yield _stray(path, "A file stands here, where only folders of entries belong.", list(load.FOLDERS))
+            yield _stray(
+                path, "A file stands here, where only folders of entries belong.", list(load.FOLDERS)
+            )
         elif path.name not in load.FOLDERS:
             close = nearest(path.name, load.FOLDERS)
-            hint = f"Did you mean {' or '.join(close)}?" if close else f"The folders are {', '.join(load.FOLDERS)}."
-            yield Problem(STRAY.code, STRAY.severity, f"No kind of entry is kept in {path.name}.", Place(str(path)), hint)
+            hint = (
+                f"Did you mean {' or '.join(close)}?"
+                if close
+                else f"The folders are {', '.join(load.FOLDERS)}."
+            )
+            yield Problem(
+                STRAY.code,
+                STRAY.severity,
+                f"No kind of entry is kept in {path.name}.",
+                Place(str(path)),
+                hint,
+            )
         else:
             yield from _strays_in(path)
 
@@ -81,11 +93,13 @@ def _strays_in(folder: Path) -> Iterator[Problem]:
         if path.is_dir() and not path.is_symlink():
             yield _stray(path, "A folder inside a folder of entries is not read.", [folder.name])
         elif path.suffix != ENDING:
-            yield _stray(path, f"A file is read as an entry only when its name ends in {ENDING}.", [folder.name])
+            yield _stray(
+                path, f"A file is read as an entry only when its name ends in {ENDING}.", [folder.name]
+            )
 
 
 def _stray(path: Path, message: str, folders: list[str]) -> Problem:
-    hint = f"Entries are files such as {folders[0]}/raw-umber{ENDING}. Rename this, or move it out of the entries."
+    hint = f"Entries are files such as {folders[0]}/raw-umber{ENDING}. Rename this or move it away."
     return Problem(STRAY.code, STRAY.severity, message, Place(str(path)), hint)
 
 

@@ -11,7 +11,6 @@ from mullbook.checks.input_rules import BAD_INPUT, NO_RULE, NOT_FOUND, UNKNOWN_F
 from mullbook.checks.rules import ALL_RULES
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.values import Working
-from mullbook.science.registry import BadInput, UnknownFormula, as_json, evaluate, parse_inputs
 from mullbook.text.problem import Place, Problem
 from mullbook.text.suggest import nearest
 
@@ -40,7 +39,9 @@ def explain(code: str | None) -> str | Problem:
     rule = ALL_RULES.get(code.strip().upper())
     if rule is None:
         close = nearest(code, ALL_RULES)
-        return _problem(NO_RULE, f"There is no rule {code}.", _meant(close) or "`mullbook explain` lists them.")
+        return _problem(
+            NO_RULE, f"There is no rule {code}.", _meant(close) or "`mullbook explain` lists them."
+        )
     return (
         f"{rule.code} ({rule.severity}): {rule.name}\n\n{rule.why}\n\n"
         f"Not so:\n{_indented(rule.bad)}\n\nBut so:\n{_indented(rule.good)}"
@@ -53,6 +54,8 @@ def _indented(text: str) -> str:
 
 def work(formula: str, pairs: Iterable[str]) -> Working | Problem:
     """The working of one formula, or the problem with the question."""
+    from mullbook.science.registry import BadInput, UnknownFormula, evaluate, parse_inputs
+
     try:
         return evaluate(formula, parse_inputs(formula, list(pairs)))
     except BadInput as error:
@@ -65,6 +68,8 @@ def work(formula: str, pairs: Iterable[str]) -> Working | Problem:
 
 def working_json(working: Working) -> str:
     """A working as JSON text."""
+    from mullbook.science.registry import as_json
+
     return json.dumps(as_json(working), ensure_ascii=False, indent=2)
 
 

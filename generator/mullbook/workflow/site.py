@@ -7,14 +7,14 @@ from pathlib import Path
 
 from mullbook.checks.rules import ALL_RULES
 from mullbook.model.values import FormulaCard
-from mullbook.science.registry import FORMULAS, evaluate, parse_inputs
 from mullbook.workflow.checking import Loaded
 from mullbook.workflow.folders import Roots
 
 
 def site_files(loaded: Loaded, roots: Roots) -> dict[str, str | bytes]:
     """Every generated file of the site by path: pages as Markdown, data as they are."""
-    from mullbook.render.site import site_files as rendered  # keeps Jinja2 out of `check`
+    from mullbook.render.site import site_files as rendered  # keeps Jinja2 and the formulas out of `check`
+    from mullbook.science.registry import FORMULAS, evaluate, parse_inputs
 
     cards = tuple(formula.card for formula in FORMULAS.values())
     examples = {each.id: evaluate(each.id, parse_inputs(each.id, _pairs(each))) for each in cards}

@@ -18,6 +18,10 @@ LEFT_BEHIND = (".DS_Store", "Thumbs.db", "desktop.ini")
 MOST_NAMED = 3
 
 
+class NotBuilt(Exception):
+    """The site was not built, for the reason given in words."""
+
+
 class Refused(Exception):
     """What was asked for is not done; `problem` says why, in words."""
 

@@ -176,7 +176,7 @@
   if (keeps) [{ key: "q", select: box }, ...filters].forEach(({ key, select }) => {
     const fold = select.closest("details");
     if (given.get(key)) select.value = given.get(key);
-    if (fold && select.value) fold.open = true;
+    if (fold && (select.value || matchMedia("(min-width: 860px)").matches)) fold.open = true;
   });
   box.addEventListener("input", changed);
   filters.forEach(({ select }) => select.addEventListener("change", changed));
