@@ -109,6 +109,11 @@ def test_a_file_elsewhere_is_checked_on_its_own(good: Path, tmp_path: Path) -> N
     assert exit_code(report) == 1
 
 
+def test_without_schemas_a_file_elsewhere_is_not_called_clean(tmp_path: Path) -> None:
+    (tmp_path / "entry.yaml").write_text("id: entry\n")
+    assert "schema: error MB004" in told(tmp_path, ["check", "entry.yaml"])
+
+
 def test_json_is_a_list_with_every_place(spoilt: Path) -> None:
     report = told(spoilt, ["check", "--format", "json"])
     found = json.loads(report.rsplit("exit ", 1)[0])

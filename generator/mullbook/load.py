@@ -12,6 +12,7 @@ from typing import Any, TypeVar, Union, get_args, get_origin
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment, Source, Substance, Vocabulary
 from mullbook.model.recipes import Recipe, System
+from mullbook.model.values.advice import Advice, LeachingLevels, RespiratorFactors
 from mullbook.model.values.policy import StudioPolicy
 from mullbook.model.values.ruleset import Classification
 
@@ -43,7 +44,13 @@ KINDS: dict[str, type] = {
     "source": Source,
     "vocabulary": Vocabulary,
 }
-RULESETS: dict[str, type] = {"classification": Classification, "studio-policy": StudioPolicy}
+RULESETS: dict[str, type] = {
+    "classification": Classification,
+    "studio-policy": StudioPolicy,
+    "advice": Advice,
+    "respirators": RespiratorFactors,
+    "leaching-levels": LeachingLevels,
+}
 
 
 @cache
@@ -111,4 +118,7 @@ def catalogue(entities: Iterable[Any]) -> Catalogue:
         vocabularies=tuple(each for each in held if isinstance(each, Vocabulary)),
         policies=tuple(each for each in held if isinstance(each, StudioPolicy)),
         classifications=tuple(each for each in held if isinstance(each, Classification)),
+        advices=tuple(each for each in held if isinstance(each, Advice)),
+        respirators=tuple(each for each in held if isinstance(each, RespiratorFactors)),
+        leaching=tuple(each for each in held if isinstance(each, LeachingLevels)),
     )

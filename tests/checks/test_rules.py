@@ -191,6 +191,24 @@ def test_a_range_that_runs_backwards_is_told_once_and_breaks_no_other_rule(low: 
         assert codes("MB601", backwards) == []
 
 
+@pytest.mark.parametrize("odd", [{"max": -1}, {"min": 2}, {"low": 1, "high": 0}])
+def test_a_share_that_cannot_be_has_no_sum(odd: dict[str, float]) -> None:
+    made = pigment(("x", 0, 1))
+    made["constituents"][0]["share"] = {**odd, "unit": "fraction", "basis": "common-practice"}
+    assert codes("MB601", entry("pigment", made)) == []
+    assert codes("MB502", entry("pigment", made)) + codes("MB503", entry("pigment", made)) != []
+
+
+@pytest.mark.parametrize("density", [{"min": 1}, {"max": 99}, {"value": 4.3}, {"low": 3, "high": 5}])
+def test_a_density_is_held_against_the_cell_only_when_both_have_two_ends(density: dict[str, float]) -> None:
+    volume = {"value": 138.25, "unit": "A3", "basis": "common-practice"}
+    cell = {"system": "orthorhombic", "volume": volume, "z": 4}
+    stated = {**density, "unit": "g/cm3", "basis": "common-practice"}
+    assert (
+        codes("MB604", entry("substance", substance("x", formula="FeHO2", cell=cell, density=stated))) == []
+    )
+
+
 @given(st.integers(10, 9999999), st.integers(0, 99))
 def test_the_check_digit_of_a_cas_number(left: int, middle: int) -> None:
     body = f"{left}-{middle:02}"

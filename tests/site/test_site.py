@@ -117,10 +117,11 @@ def test_each_start_number_unfolds(site: Path, pages: dict[Path, BuiltPage]) -> 
     bare = []
     for pigment in catalogue["pigments"]:
         text = pages[site / "pigments" / f"{pigment['id']}.html"].text
-        folds = re.findall(r'<details class="working">.*?</details>', text, re.DOTALL)
+        folds = re.findall(r'<details class="(?:working|row)">.*?</details>', text, re.DOTALL)
         for start in pigment["derived"]["binders"]:
             link = f"binders/{start['binder']}.html#numbers"
-            if start["binder_g_per_100g"] and not any(link in fold and "<b>" in fold for fold in folds):
+            shown = start["binder_g_per_100g"] and start["suitability"] != "unsuitable"
+            if shown and not any(link in fold and " g</b>" in fold for fold in folds):
                 bare.append(f"{pigment['id']} in {start['binder']}")
     assert bare == []
 

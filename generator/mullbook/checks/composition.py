@@ -27,9 +27,12 @@ GROUP_OF = {
 
 def _shares_add_up(context: EntryContext) -> Iterator[Finding]:
     constituents = getattr(context.entity, "constituents", ())
-    if not constituents or not _in_order(*(each.share for each in constituents)):
+    try:
+        shares = [share_range(each.share) for each in constituents]
+    except ValueError:  # a share that is no range has a rule of its own, and no sum
         return
-    shares = [share_range(each.share) for each in constituents]
+    if not shares:
+        return
     low, high = sum(each.low for each in shares), sum(each.high for each in shares)
     if low > 1 + ROUNDING:
         yield Finding(
@@ -47,7 +50,7 @@ def _shares_add_up(context: EntryContext) -> Iterator[Finding]:
 
 
 def _in_order(*quantities: Quantity) -> bool:
-    """Whether no range runs backwards: one that does is told by its own rule and has no sum."""
+    """Whether no range runs backwards: one that does is told by its own rule."""
     ends = [each.ends for each in quantities]
     return all(low is None or high is None or low <= high for low, high in ends)
 

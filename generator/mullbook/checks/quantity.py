@@ -27,6 +27,10 @@ PLAUSIBLE: dict[str, tuple[float, float]] = {
 """Bounds outside which a number in this unit is a slip of the pen, not a property of a paint material."""
 
 
+TARGET_UNITS = {"lambda": "number", "pvc": "fraction"}
+"""What a target is counted in, by what it is a target of."""
+
+
 def _forms(record: dict[str, Any]) -> set[str]:
     return {key for key in FORMS if key in record}
 
@@ -90,8 +94,22 @@ def _best_first(context: EntryContext) -> Iterator[Finding]:
             yield Finding(
                 f"A {record['basis']} value stands before one that is {better[0]}.",
                 context.document.place((*pointer, "basis")),
-                hint="The best known value stands first; if another fits the field better, say why in note.",
+                hint="The best known value stands first; if another fits better, say why in note.",
             )
+
+
+def _target_unit(context: EntryContext) -> Iterator[Finding]:
+    for pointer, record in records(context, "by"):
+        wanted = TARGET_UNITS.get(record["by"])
+        for key in ("range", "target"):
+            aim = record.get(key)
+            if wanted and isinstance(aim, dict) and aim.get("unit", wanted) != wanted:
+                yield Finding(
+                    f"A target by {record['by']} is given in the unit {wanted}, not {aim['unit']}.",
+                    context.document.place((*pointer, key, "unit")),
+                    hint="Lambda is the PVC over the critical one, a plain number; a PVC is a fraction.",
+                    example=f"unit: {wanted}",
+                )
 
 
 def _rank(basis: str) -> int:
@@ -153,5 +171,16 @@ ENTRY = (
             "the published value first, or a note that says why not",
         ),
         _best_first,
+    ),
+    Check(
+        Rule(
+            "MB506",
+            "target in the wrong unit",
+            "error",
+            "A lambda of 0.8 and a PVC of 0.8 are different paints.",
+            "target: {by: lambda, range: {low: 0.6, high: 0.85, unit: fraction}}",
+            "target: {by: lambda, range: {low: 0.6, high: 0.85, unit: number}}",
+        ),
+        _target_unit,
     ),
 )

@@ -60,23 +60,28 @@ class Schemas:
         )
         self._targets: dict[str, Any] = {}
         self._validators: dict[str, Any] = {}
-        self._validator: Any = extend(  # type: ignore[no-untyped-call]
-            Draft202012Validator, {"$ref": self._reference}
+        self._validator: Any = self._quick(
+            extend(Draft202012Validator, {"$ref": self._reference})  # type: ignore[no-untyped-call]
         )
-        self._parts: dict[int, tuple[Any, Any]] = {}
-        evolve = self._validator.evolve
+
+    @staticmethod
+    def _quick(validator_class: Any) -> Any:
+        """Keep one validator for each part of a schema: making them anew took half of a check.
+
+        That is sound because references are whole by themselves, so that a part needs no other context.
+        """
+        parts: dict[int, tuple[Any, Any]] = {}
+        evolve = validator_class.evolve
 
         def evolved(validator: Any, **changes: Any) -> Any:
-            """Keep one validator for each part of a schema: making them anew took half of a check."""
             schema = changes["schema"]
-            kept = self._parts.get(id(schema))
+            kept = parts.get(id(schema))
             if kept is None or kept[0] is not schema:
-                kept = self._parts[id(schema)] = schema, evolve(validator, **changes)
+                kept = parts[id(schema)] = schema, evolve(validator, **changes)
             return kept[1]
 
-        self._validator.evolve = (
-            evolved  # references are whole by themselves, so a part needs no other context
-        )
+        validator_class.evolve = evolved
+        return validator_class
 
     def __contains__(self, name: object) -> bool:
         """Whether there is a schema of this name."""

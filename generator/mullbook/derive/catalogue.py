@@ -142,6 +142,9 @@ def _used_by(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
         *catalogue.vocabularies,
         *catalogue.policies,
         *catalogue.classifications,
+        *catalogue.advices,
+        *catalogue.respirators,
+        *catalogue.leaching,
     )
     for thing in held:
         for source in _sources(thing):

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from mullbook.model.values import HazardClass, Quantity, Range, Working
+from mullbook.model.values.labelling import Label, NoticeFound
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,6 +96,80 @@ class Because:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Advised:
+    """A piece of advice with what brought it about and where it stands."""
+
+    words: str
+    because: str = ""
+    place: str | None = None
+    source: str | None = None
+    at: str | None = None
+    basis: str = "common-practice"
+    note: str | None = None
+
+    @property
+    def remembered(self) -> bool:
+        """Whether no opened source stands behind it."""
+        return self.basis == "from-memory"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetFree(Advised):
+    """What heat, acid or alkali may set free."""
+
+    when: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Screened:
+    """One element in one kind of waste, beside the level of a leaching test."""
+
+    element: str
+    name: str
+    number: str
+    waste: str
+    """`residue`, `paint`, `rinse` or `wipes`."""
+    content: float
+    """mg of the element per kg of that waste, at the most."""
+    level: float
+    working: Working
+
+    @property
+    def may_exceed(self) -> bool:
+        """Whether the extract may reach the level."""
+        return self.working.result is None or self.working.result.high >= self.level
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drain:
+    """What waste of one powder or paint may hold, and what each place asks for."""
+
+    contents: Mapping[str, float] = field(default_factory=dict)
+    """Element to mg per kg of the wet paint, at the most."""
+    screens: tuple[Screened, ...] = ()
+    words: tuple[Advised, ...] = ()
+    clear_water: str = ""
+    assumptions: tuple[str, ...] = ()
+    not_known: str = ""
+    """What of the composition no formula shows."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """What stands beside the verdicts of a powder or product."""
+
+    tip: Working | None = None
+    tip_note: str = ""
+    combustible: Advised | None = None
+    combustible_do: tuple[str, ...] = ()
+    set_free: tuple[SetFree, ...] = ()
+    frequency: tuple[Advised, ...] = ()
+    take_home: tuple[str, ...] = ()
+    surveillance: tuple[Advised, ...] = ()
+    drain: Drain | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Safety:
     """Everything derived about harm; silence is never an empty field but `not-known`."""
 
@@ -123,6 +198,14 @@ class Safety:
     not_for: tuple[Because, ...] = ()
     milder: tuple[str, ...] = ()
     first_aid: tuple[str, ...] = ()
+    label: Label | None = None
+    """Draft label of the place whose rules were read; its supplements name allergens and lead."""
+    beside: Beside = field(default_factory=Beside)
+
+    @property
+    def supplements(self) -> tuple[NoticeFound, ...]:
+        """Supplemental statements (EUH) with what gave them."""
+        return self.label.supplements if self.label else ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,3 +241,50 @@ class Derived:
     """Safety of binders and additives by id."""
     used_by: Mapping[str, tuple[str, ...]]
     """Source id to the ids of the entries that cite it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """One thing named on a label, with what else is said of it."""
+
+    name: str
+    also: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelDraft:
+    """The draft of a label for a jar or tube of one batch; never a regulatory classification."""
+
+    recipe: str
+    name: str
+    system: str
+    place: str
+    edition: str
+    checked: str
+    batch: str | None = None
+    made: str | None = None
+    check_by: str | None = None
+    volume: float | None = None
+    """What goes into one jar or tube, ml."""
+    pigments: tuple[Named, ...] = ()
+    binder: Named | None = None
+    preservatives: tuple[Named, ...] = ()
+    allergens: tuple[Named, ...] = ()
+    label: Label | None = None
+    classes: tuple[FoundClass, ...] = ()
+    elsewhere: tuple[FoundClass, ...] = ()
+    """Classes that other places list in addition."""
+    not_for: tuple[Because, ...] = ()
+    sanding: Because | None = None
+    heating: Because | None = None
+    spraying: Because | None = None
+    level: Verdict | None = None
+    lines: tuple[str, ...] = ()
+    sale: tuple[Advised, ...] = ()
+    never: tuple[str, ...] = ()
+    waste: Because | None = None
+    drain: Drain | None = None
+    not_known: tuple[str, ...] = ()
+    """What is not known of what went in, in words."""
+    missing: tuple[str, ...] = ()
+    """Why there is no draft, where the batch itself could not be worked out."""

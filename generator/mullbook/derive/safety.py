@@ -2,28 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import replace
 
 from mullbook.derive import verdict
-from mullbook.derive.composition import (
-    is_unknown,
-    parts,
-    searched_lists,
-    traits_of,
-    unknown_share,
+from mullbook.derive.advice import beside
+from mullbook.derive.components import (
+    as_classes,
+    components,
+    found_classes,
+    needs_dust,
+    once,
+    ph_range,
+    stated_component,
+    stated_classes,
 )
+from mullbook.derive.composition import parts, searched_lists, unknown_share
 from mullbook.derive.dust import dust_limits, limit_to_show, room_budget
 from mullbook.derive.results import FoundClass, Part, Safety
 from mullbook.derive.verdict import Findings
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment
-from mullbook.model.values import HazardClass, Quantity
-from mullbook.model.values.ruleset import ClassFound, Component
-from mullbook.science.label import label_elements, label_statements
-from mullbook.science.mixture import mixture_classes
+from mullbook.model.values import HazardClass, Quantity, Range
+from mullbook.science.label import label
 
-SILICA = "crystalline-silica"
 BENCH = "bench"
 SITUATIONS = {
     "eyes": "Eyes",
@@ -35,91 +37,6 @@ SITUATIONS = {
 }
 
 
-def needs_dust(found: HazardClass) -> bool:
-    """Whether a class acts only through dust in the air."""
-    return (
-        found.route == "inhalation"
-        or found.hazard == "acute-toxicity-inhalation"
-        or found.statement.endswith("i")
-        or found.statement == "H335"
-    )
-
-
-def found_classes(
-    catalogue: Catalogue,
-    found: Iterable[Part],
-    *,
-    own_place: bool,
-    scale: float = 1.0,
-    wet: bool = False,
-    without_silica: bool = False,
-) -> tuple[FoundClass, ...]:
-    """Classes of a mixture by the rules in force.
-
-    Parameters: `found`, the parts; `own_place`, whether classes of the ruleset's own place count or those
-    of every other; `scale`, the part of the mixture the parts make up; `wet`, leave out classes that need
-    dust; `without_silica`, leave crystalline silica to its own row of the policy.
-    """
-    ruleset = catalogue.classification
-    components = [
-        Component(
-            name=part.name,
-            share=part.share.high * scale,
-            classes=_counted(catalogue, part, own_place, wet),
-            elements=part.elements,
-            known=not is_unknown(catalogue, part),
-        )
-        for part in found
-        if part.substance in catalogue.substance
-        and not (without_silica and SILICA in traits_of(catalogue, part.substance))
-    ]
-    return tuple(_found(catalogue, each, own_place) for each in mixture_classes(components, ruleset))
-
-
-def _counted(catalogue: Catalogue, part: Part, own_place: bool, wet: bool) -> tuple[HazardClass, ...]:
-    here = catalogue.classification.jurisdiction
-    return tuple(
-        each
-        for each in catalogue.classes_of(catalogue.substance[part.substance])
-        if (each.place == here) == own_place and not (wet and needs_dust(each))
-    )
-
-
-def _found(catalogue: Catalogue, each: ClassFound, own_place: bool) -> FoundClass:
-    ruleset = catalogue.classification
-    return FoundClass(
-        hazard=each.hazard,
-        category=each.category,
-        statement=each.statement,
-        text=_text(catalogue, each.statement),
-        place=ruleset.jurisdiction if own_place else ", ".join(each.places) or "elsewhere",
-        why=f"{each.figures} ({each.rule})",
-        remembered=each.remembered,
-    )
-
-
-def _text(catalogue: Catalogue, code: str) -> str:
-    texts = catalogue.classification.statements
-    return next((each.text for each in texts if each.code == code), code)
-
-
-def stated_classes(
-    catalogue: Catalogue, given: Iterable[HazardClass], own_place: bool
-) -> Iterator[FoundClass]:
-    """Classes that an entry states for the whole product, for the ruleset's own place or for others."""
-    for each in given:
-        if (each.place == catalogue.classification.jurisdiction) == own_place:
-            yield FoundClass(
-                hazard=each.hazard,
-                category=each.category,
-                statement=each.statement,
-                text=_text(catalogue, each.statement),
-                place=each.place,
-                why=f"stated for the product, {each.standing.replace('-', ' ')}",
-                remembered=each.remembered,
-            )
-
-
 def status(catalogue: Catalogue, found: tuple[Part, ...], classes: Iterable[FoundClass]) -> str:
     """`classified`, `searched-none-found` or `not-known`, for the whole."""
     if any(classes):
@@ -129,19 +46,27 @@ def status(catalogue: Catalogue, found: tuple[Part, ...], classes: Iterable[Foun
     return "searched-none-found"
 
 
-def _base(catalogue: Catalogue, found: tuple[Part, ...], stated: tuple[HazardClass, ...] = ()) -> Safety:
-    """What holds for powders and products alike: classes, status, lists searched, label elements.
+def _base(
+    catalogue: Catalogue,
+    found: tuple[Part, ...],
+    stated: tuple[HazardClass, ...] = (),
+    ph: Range | None = None,
+    name: str = "",
+) -> Safety:
+    """What holds for powders and products alike: classes, status, lists searched, draft label.
 
-    Label elements are those of the ruleset's own place; where it lists nothing, those of other places
+    Label elements are those of the studio's own places; where they list nothing, those of other places
     are shown rather than none.
     """
     classes, elsewhere = (
-        _once((*found_classes(catalogue, found, own_place=own), *stated_classes(catalogue, stated, own)))
+        once(
+            (*found_classes(catalogue, found, own_place=own, ph=ph), *stated_classes(catalogue, stated, own))
+        )
         for own in (True, False)
     )
-    ruleset = catalogue.classification
     shown = classes or elsewhere
-    signal_word, pictograms = label_elements(_as_found(shown), ruleset.elements, ruleset.precedence)
+    made = components(catalogue, found, own_place=True if classes else None, ph=ph)
+    draft = label([*made, *stated_component(name, stated, made)], as_classes(shown), catalogue.classification)
     return Safety(
         status=status(catalogue, found, shown),
         searched=searched_lists(catalogue, found, "searched"),
@@ -150,28 +75,12 @@ def _base(catalogue: Catalogue, found: tuple[Part, ...], stated: tuple[HazardCla
         classes=classes,
         elsewhere=elsewhere,
         declared=stated,
-        statements=label_statements((each.statement for each in shown), ruleset.precedence),
-        signal_word=signal_word,
-        pictograms=pictograms,
+        statements=draft.statements,
+        signal_word=draft.signal_word,
+        pictograms=draft.pictograms,
         first_aid=_first_aid(catalogue, (*classes, *elsewhere)),
+        label=draft,
     )
-
-
-def _once(classes: Iterable[FoundClass]) -> tuple[FoundClass, ...]:
-    """Each class, category and statement once; what the parts give stands before what is stated."""
-    kept: dict[tuple[str, str, str], FoundClass] = {}
-    for each in classes:
-        kept.setdefault((each.hazard, each.category, each.statement), each)
-    return tuple(kept.values())
-
-
-def _as_found(classes: Iterable[FoundClass]) -> list[ClassFound]:
-    return [
-        ClassFound(
-            hazard=each.hazard, category=each.category, statement=each.statement, rule="", figures=each.why
-        )
-        for each in classes
-    ]
 
 
 def _first_aid(catalogue: Catalogue, classes: Iterable[FoundClass]) -> tuple[str, ...]:
@@ -184,7 +93,11 @@ def _first_aid(catalogue: Catalogue, classes: Iterable[FoundClass]) -> tuple[str
 
 
 def _findings(
-    catalogue: Catalogue, thing: Pigment | Binder | Additive, found: tuple[Part, ...], safety: Safety
+    catalogue: Catalogue,
+    thing: Pigment | Binder | Additive,
+    found: tuple[Part, ...],
+    safety: Safety,
+    ph: Range | None,
 ) -> Findings:
     return Findings(
         catalogue=catalogue,
@@ -193,20 +106,20 @@ def _findings(
         parts=found,
         status=safety.status,
         unknown_share=safety.unknown_share,
-        classes=_without_silica(catalogue, found, safety, own_place=True),
-        elsewhere=_without_silica(catalogue, found, safety, own_place=False),
+        classes=_without_silica(catalogue, found, safety, own_place=True, ph=ph),
+        elsewhere=_without_silica(catalogue, found, safety, own_place=False, ph=ph),
         limits=safety.dust_limits,
         limits_searched=safety.limits_searched,
     )
 
 
 def _without_silica(
-    catalogue: Catalogue, found: tuple[Part, ...], safety: Safety, *, own_place: bool
+    catalogue: Catalogue, found: tuple[Part, ...], safety: Safety, *, own_place: bool, ph: Range | None
 ) -> tuple[FoundClass, ...]:
     """Classes that count for a level: crystalline silica acts through its own row of the policy alone."""
-    return _once(
+    return once(
         (
-            *found_classes(catalogue, found, own_place=own_place, without_silica=True),
+            *found_classes(catalogue, found, own_place=own_place, without_silica=True, ph=ph),
             *stated_classes(catalogue, safety.declared, own_place),
         )
     )
@@ -217,26 +130,35 @@ def powder_safety(
 ) -> Safety:
     """All that is derived about harm from one pigment, as a dry powder and as paint."""
     limits = dust_limits(catalogue, found)
-    shown = limit_to_show(limits, catalogue.classification.jurisdiction)
+    shown = limit_to_show(limits, catalogue.place)
+    ph = ph_range(pigment.physical.slurry_ph)
     base = replace(
-        _base(catalogue, found, pigment.declared_hazards),
+        _base(catalogue, found, pigment.declared_hazards, ph, pigment.name),
         dust_limits=limits,
         shown_limit=shown,
         room=room_budget(shown),
     )
     base = replace(base, limit_status=_limit_status(base))
-    findings = _findings(catalogue, pigment, found, base)
+    findings = _findings(catalogue, pigment, found, base, ph)
     dry = verdict.dry_verdicts(findings)
     level = dry[BENCH].level
+    paint_part = pigment_part(catalogue, density)
     return replace(
         base,
         dry=dry,
-        wet=verdict.wet_verdict(findings, _wet_classes(catalogue, found, density)),
+        wet=verdict.wet_verdict(findings, _wet_classes(catalogue, found, paint_part, ph)),
         heating=verdict.heating(findings, level),
         sanding=verdict.by_level(findings, catalogue.policy.sanding, level),
         spraying=verdict.by_level(findings, catalogue.policy.spraying, level),
         waste=verdict.waste(findings, level),
         not_for=tuple(verdict.not_for(findings, level)),
+        beside=beside(
+            catalogue,
+            found,
+            (*base.classes, *base.elsewhere),
+            family=pigment.family,
+            paint_part=paint_part,
+        ),
     )
 
 
@@ -247,18 +169,13 @@ def _limit_status(safety: Safety) -> str:
 
 
 def _wet_classes(
-    catalogue: Catalogue, found: tuple[Part, ...], density: Quantity | None
+    catalogue: Catalogue, found: tuple[Part, ...], paint_part: float, ph: Range | None
 ) -> tuple[FoundClass, ...]:
     return tuple(
         each
         for own in (True, False)
         for each in found_classes(
-            catalogue,
-            found,
-            own_place=own,
-            scale=pigment_part(catalogue, density),
-            wet=True,
-            without_silica=True,
+            catalogue, found, own_place=own, scale=paint_part, wet=True, without_silica=True, ph=ph
         )
     )
 
@@ -284,16 +201,17 @@ def product_safety(catalogue: Catalogue, product: Binder | Additive) -> Safety:
     """
     found = parts(catalogue, product.constituents)
     own = product.hazards
-    base = _base(catalogue, found, own.classes if own else ())
+    stated = tuple(own.classes) if own else ()
+    ph = ph_range(product.ph) if isinstance(product, Binder) else None
+    base = _base(catalogue, found, stated, ph, product.name)
     if own is not None and own.status == "not-known" and base.status != "classified":
         base = replace(base, status=own.status)
-    findings = _findings(catalogue, product, found, base)
-    stated = tuple(own.classes) if own else ()
-    classes = _once(
+    findings = _findings(catalogue, product, found, base, ph)
+    classes = once(
         each
         for mine in (True, False)
         for each in (
-            *found_classes(catalogue, found, own_place=mine, wet=True),
+            *found_classes(catalogue, found, own_place=mine, wet=True, ph=ph),
             *stated_classes(catalogue, (each for each in stated if not needs_dust(each)), mine),
         )
     )
@@ -303,4 +221,5 @@ def product_safety(catalogue: Catalogue, product: Binder | Additive) -> Safety:
         wet=wet,
         waste=verdict.waste(findings, wet.level),
         not_for=tuple(verdict.not_for(findings, None)),
+        beside=beside(catalogue, found, (*base.classes, *base.elsewhere)),
     )

@@ -15,6 +15,7 @@ from mullbook.model.values.policy import ActionRule, Floor, Person, StudioPolicy
 ACTION_ORDER = ("no", "not-known", "only-extracted", "ordinary-care")
 """Strictest first."""
 ELEMENT_NAMES = {
+    "Ag": "silver",
     "As": "arsenic",
     "Ba": "barium",
     "Cd": "cadmium",
@@ -133,8 +134,15 @@ def _floors(findings: Findings) -> Iterator[tuple[str, str]]:
             if places:
                 yield (
                     floor.elsewhere,
-                    f"{floor.because} (listed in {_places(findings, places)}, not in the EU)",
+                    f"{floor.because} (listed in {_places(findings, places)}, not in {_own(findings)})",
                 )
+
+
+def _own(findings: Findings) -> str:
+    """The studio's own places in words; the rules in force go by their short name."""
+    return " or ".join(
+        "the EU" if each == "EU" else _place(findings, each) for each in findings.catalogue.own_places
+    )
 
 
 def _places(findings: Findings, places: Iterable[str]) -> str:
@@ -187,9 +195,10 @@ def wet_verdict(findings: Findings, classes: tuple[FoundClass, ...]) -> Verdict:
 def heating(findings: Findings, level: str) -> Because:
     """What may be done with heat: the strictest of the policy and of what each constituent says."""
     said = [
-        (substance.heating.action, substance.heating.because)
+        (each.heating.action, each.heating.because)
         for part in findings.parts
-        if (substance := findings.catalogue.substance.get(part.substance)) and substance.heating
+        for each in findings.catalogue.lineage(part.substance)
+        if each.heating
     ]
     ruled = [(rule.action, rule.because) for rule in findings.policy.heating if _acts(findings, rule, level)]
     silent = any(

@@ -19,6 +19,7 @@ from mullbook.model.entities import (
 )
 from mullbook.model.recipes import Recipe, System
 from mullbook.model.values import HazardClass, Limit
+from mullbook.model.values.advice import Advice, LeachingLevels, RespiratorFactors
 from mullbook.model.values.policy import StudioPolicy
 from mullbook.model.values.ruleset import Classification
 from mullbook.text.suggest import fold, nearest
@@ -38,6 +39,11 @@ class Catalogue:
     vocabularies: tuple[Vocabulary, ...] = ()
     policies: tuple[StudioPolicy, ...] = ()
     classifications: tuple[Classification, ...] = ()
+    advices: tuple[Advice, ...] = ()
+    respirators: tuple[RespiratorFactors, ...] = ()
+    leaching: tuple[LeachingLevels, ...] = ()
+    at_place: str | None = None
+    """The studio's place where it is not that of the classification in force."""
 
     @property
     def products(self) -> tuple[Binder | Additive, ...]:
@@ -63,6 +69,28 @@ class Catalogue:
     def classification(self) -> Classification:
         """The classification ruleset in force. Raises `IndexError` when there is none."""
         return self.classifications[0]
+
+    @property
+    def place(self) -> str:
+        """The studio's place, that of the classification in force where none was named."""
+        return self.at_place or self.classification.jurisdiction
+
+    @property
+    def own_places(self) -> tuple[str, ...]:
+        """Places whose lists count as the studio's own: that of the classification in force always does."""
+        return tuple(dict.fromkeys((self.classification.jurisdiction, self.place)))
+
+    @property
+    def label_rules(self) -> Classification:
+        """The ruleset of the studio's place; the one in force where there is none of that place."""
+        return next(
+            (each for each in self.classifications if each.jurisdiction == self.place), self.classification
+        )
+
+    @property
+    def advice(self) -> Advice | None:
+        """The advice beside the verdicts, where there is one."""
+        return next(iter(self.advices), None)
 
     @cached_property
     def substance(self) -> dict[str, Substance]:
@@ -136,7 +164,12 @@ class Catalogue:
     @cached_property
     def latest_check(self) -> str | None:
         """The newest `checked` date of any entry, the builds' idea of today."""
-        held: tuple[Entity | Source | StudioPolicy, ...] = (*self.things, *self.sources, *self.policies)
+        held: tuple[Entity | Source | StudioPolicy | Advice, ...] = (
+            *self.things,
+            *self.sources,
+            *self.policies,
+            *self.advices,
+        )
         dates = [each.checked for each in held if each.checked]
         return max(dates, default=None)
 

@@ -14,6 +14,7 @@ SHOWN_BINDERS = ("acrylic-gel", "linseed-oil", "gum-arabic-solution")
 """Binders whose start numbers stand on the card, where the pigment is not unsuitable in them."""
 SHOWN_GRAMS = 20.0
 SHOWN_REASONS = 3
+SHOWN_MILDER = 3
 POWDER = "Dry powder"
 WET_MEANS = {
     "open-bench": "Ordinary care.",
@@ -183,7 +184,7 @@ def _not_for(catalogue: Catalogue, safety: Safety) -> tuple[tuple[str, str], ...
 
 
 def _milder(catalogue: Catalogue, derived: Derived, safety: Safety) -> Iterator[Milder]:
-    for each in safety.milder:
+    for each in safety.milder[:SHOWN_MILDER]:
         other = derived.pigments[each]
         level = other.safety.dry["bench"].level
         yield Milder(

@@ -147,6 +147,7 @@ class Pages:
             in_sentence=words.in_sentence,
             hazard=words.hazard_name,
             formula=words.formula_html,
+            same_optics=words.same_optics,
             slug=words.slug,
             place=partial(words.place_name, site.catalogue),
         )
@@ -194,7 +195,9 @@ class Pages:
             **context,
         )
         # Indentation is for those who write templates; on a stick it is a tenth of the site.
-        return "\n".join(line for each in written.splitlines() if (line := each.strip())) + "\n"
+        lean = "\n".join(line for each in written.splitlines() if (line := each.strip())) + "\n"
+        # The text search drops these tags and would read the two words as one.
+        return lean.replace("</dt><dd", "</dt> <dd")
 
     def _link(self, page: str) -> Callable[..., str]:
         def link(target: str, anchor: str = "") -> str:

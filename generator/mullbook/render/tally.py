@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
 from typing import Any
 
 from mullbook.model.values import BASES
+
+SEPARATORS = re.compile(r"[\s:-]")
 
 
 def by_basis(entry: Any) -> dict[str, int]:
@@ -32,11 +35,11 @@ def _bases(value: Any) -> Iterator[str]:
             yield from _bases(each)
 
 
-def folded_codes(entry: Any) -> list[str]:
-    """Codes of an entry run together, as someone types them: the text search splits at hyphens and spaces.
+def codes(entry: Any) -> list[str]:
+    """Codes of an entry for the text search, as printed and run together as someone types them.
 
-    Parameters: a pigment or a substance. Returns such words as `PBr7` and `1309371`.
+    Parameters: a pigment or a substance. Returns such words as `PBr 7`, `PBr7`, `1309-37-1`, `1309371`.
     """
     index = getattr(entry, "colour_index", None)
-    codes = (*(index.names if index else ()), *(each.number for each in entry.cas))
-    return [code.replace(" ", "").replace("-", "").replace(":", "") for code in codes]
+    printed = (*(index.names if index else ()), *(each.number for each in entry.cas))
+    return list(dict.fromkeys(word for code in printed for word in (code, SEPARATORS.sub("", code))))

@@ -180,6 +180,18 @@ def hazard_name(hazard: str) -> str:
     return HAZARD_NAMES.get(hazard) or said(hazard)
 
 
+def same_optics(
+    optics: tuple[tuple[str, Working], ...], catalogue: Catalogue
+) -> list[tuple[str, Working]]:
+    """Binders whose contrast was worked out from the same figures, named together, with that working."""
+    held: dict[str, tuple[list[str], Working]] = {}
+    for binder, working in optics:
+        if working.result is not None:
+            names, _ = held.setdefault(working.steps, ([], working))
+            names.append(in_sentence(catalogue.binder[binder].name))
+    return [(", ".join(names), working) for names, working in held.values()]
+
+
 def formula_html(formula: str) -> Markup:
     """A chemical formula with its numbers set low.
 

@@ -119,3 +119,17 @@ def clearing_time(ratio: float, air_changes: float, mixing: float = 1 / 3) -> fl
     if not 0 < mixing <= 1:
         raise ValueError("mixing must lie above 0 and not above 1")
     return math.log(ratio) / (mixing * air_changes)
+
+
+def raised_by_tip(amount: float, dustiness: float) -> float:
+    """Dust that one tip of a powder raises in a scenario: `amount x dustiness`.
+
+    Parameters: `amount` of powder tipped (g); `dustiness`, mg of dust in the air per kg tipped. Returns mg.
+    Raises `ValueError` below nought.
+
+    >>> raised_by_tip(50, 1000)
+    50.0
+    """
+    above_nought(amount, "amount")
+    above_nought(dustiness, "dustiness")
+    return amount / 1000 * dustiness

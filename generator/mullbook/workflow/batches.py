@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -14,56 +14,63 @@ from mullbook.checks.schema import check_shape, load_schemas
 from mullbook.derive.batch import batch
 from mullbook.derive.batch_results import Correction, Sheet
 from mullbook.derive.corrections import corrections
-from mullbook.derive.lots import with_lots
+from mullbook.derive.lots import FIELDS, with_lots
 from mullbook.model.benches import Have, Lot
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.recipes import Recipe
+from mullbook.model.values import MEASURED, Input
 from mullbook.text.problem import Place, Problem
 from mullbook.text.suggest import nearest
 from mullbook.text.yaml_text import read_file
 from mullbook.workflow.checking import Loaded
 from mullbook.workflow.folders import Roots
+from mullbook.workflow.swap import Refused
 
 BENCH_KINDS: dict[str, type] = {"recipe": Recipe, "lot": Lot, "have": Have}
 
 
-@dataclass(frozen=True)
-class Refusal(Exception):
-    """A file from the bench that cannot be used, with all that is wrong with it."""
-
-    problems: tuple[Problem, ...]
-    texts: dict[str, str]
-
-
 def read_bench_file(path: Path, kind: str, roots: Roots) -> Any:
-    """Read a recipe, lot or have file. Raises `Refusal` with every problem of the file."""
+    """Read a recipe, lot or have file. Raises `Refused` with every problem of the file."""
     document = read_file(path)
     problems = [*document.problems, *check_shape(document, kind, load_schemas(roots.schema))]
     if document.data is None or any(each.severity == "error" for each in problems):
-        raise Refusal(tuple(problems), {document.path: document.text})
+        raise Refused(*problems, texts={document.path: document.text})
     return load.build(BENCH_KINDS[kind], document.data)
 
 
-def with_lot_files(loaded: Loaded, files: Iterable[Path], roots: Roots) -> Catalogue:
-    """The catalogue with the measured figures of lot files put in. Raises `Refusal`."""
+def with_lot_files(loaded: Loaded, files: Iterable[Path], roots: Roots) -> Loaded:
+    """What was loaded with the measured figures of lot files put in. Raises `Refused`."""
     lots = []
     for path in files:
         lot = read_bench_file(path, "lot", roots)
         if lot.pigment not in loaded.catalogue.pigment:
-            raise Refusal((_unknown("pigment", lot.pigment, loaded.catalogue.pigment, path),), {})
+            raise Refused(_unknown("pigment", lot.pigment, loaded.catalogue.pigment, path))
         lots.append(lot)
-    return with_lots(loaded.catalogue, lots)
+    return replace(loaded, catalogue=with_lots(loaded.catalogue, lots))
+
+
+def measured_inputs(files: Iterable[Path], roots: Roots) -> dict[str, Input]:
+    """Figures of lot files as inputs of formulas, by the names the formulas use. Raises `Refused`."""
+    found: dict[str, Input] = {}
+    for path in files:
+        lot: Lot = read_bench_file(path, "lot", roots)
+        for name in FIELDS:
+            measure = getattr(lot, name)
+            if measure is not None:
+                note = f"measured by you, lot {lot.lot}, {lot.measured}"
+                found[name] = Input(name, measure.unit, measure.range, basis=MEASURED, note=note)
+    return found
 
 
 def find_recipe(name: str, catalogue: Catalogue, roots: Roots, beside: Path | None = None) -> Recipe:
-    """A recipe by file, also beside the folder given, or by id. Raises `Refusal`."""
+    """A recipe by file, also beside the folder given, or by id. Raises `Refused`."""
     for folder in (Path(), *([beside] if beside else [])):
         if (folder / name).is_file():
             recipe: Recipe = read_bench_file(folder / name, "recipe", roots)
             return recipe
     if name in catalogue.recipe:
         return catalogue.recipe[name]
-    raise Refusal((_unknown("recipe", name, catalogue.recipe, Path("command line")),), {})
+    raise Refused(_unknown("recipe", name, catalogue.recipe, Path("command line")))
 
 
 def _unknown(what: str, name: str, known: Iterable[str], path: Path) -> Problem:
@@ -75,7 +82,7 @@ def _unknown(what: str, name: str, known: Iterable[str], path: Path) -> Problem:
 def batch_sheet(catalogue: Catalogue, recipe: Recipe, scale: str | None) -> Sheet:
     """The sheet of a recipe. `scale` is a factor such as `10`, or grams of pigment such as `500g` or `2kg`.
 
-    Raises `Refusal` for a scale that cannot be read.
+    Raises `Refused` for a scale that cannot be read.
     """
     if scale is None:
         return batch(catalogue, recipe)
@@ -102,12 +109,12 @@ def _positive(words: str, text: str) -> float:
     if not 0 < value < 1e6:
         message = f"{text} is no scale: give a factor above 0, or a mass of pigment."
         place = Place("command line")
-        raise Refusal((Problem(BAD_INPUT, "error", message, place, example="--scale 10, --scale 2kg"),), {})
+        raise Refused(Problem(BAD_INPUT, "error", message, place, example="--scale 10, --scale 2kg"))
     return value
 
 
 def batch_corrections(path: Path, catalogue: Catalogue, roots: Roots) -> tuple[Have, tuple[Correction, ...]]:
-    """What to add to the batch a have file describes. Raises `Refusal`."""
+    """What to add to the batch a have file describes. Raises `Refused`."""
     have: Have = read_bench_file(path, "have", roots)
     recipe = find_recipe(have.recipe, catalogue, roots, path.parent)
     return have, corrections(catalogue, recipe, have)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from mullbook.checks.input_rules import BAD_INPUT, NO_RULE, NOT_FOUND, UNKNOWN_FORMULA
 from mullbook.checks.rules import ALL_RULES
 from mullbook.model.catalogue import Catalogue
-from mullbook.model.values import Working
+from mullbook.model.values import Input, Working
 from mullbook.text.problem import Place, Problem
 from mullbook.text.suggest import nearest
 
@@ -52,12 +52,21 @@ def _indented(text: str) -> str:
     return "\n".join(f"    {line}" for line in text.splitlines())
 
 
-def work(formula: str, pairs: Iterable[str]) -> Working | Problem:
-    """The working of one formula, or the problem with the question."""
-    from mullbook.science.registry import BadInput, UnknownFormula, evaluate, parse_inputs
+def work(
+    formula: str, pairs: Iterable[str], measured: Mapping[str, Input] | None = None
+) -> Working | Problem:
+    """The working of one formula, or the problem with the question.
+
+    Parameters: `formula`, its id; `pairs` such as `density=3.2`; `measured`, figures of the maker's own lot,
+    taken where the formula asks for them and no pair gives them.
+    """
+    from mullbook.science.registry import BadInput, UnknownFormula, evaluate, find, parse_inputs
 
     try:
-        return evaluate(formula, parse_inputs(formula, list(pairs)))
+        given = parse_inputs(formula, list(pairs))
+        asked = {each.name: each.unit for each in find(formula).card.parameters}
+        own = {name: each for name, each in (measured or {}).items() if asked.get(name) == each.unit}
+        return evaluate(formula, {**own, **given})
     except BadInput as error:
         hint = None if error.name in error.candidates else _meant(nearest(error.name, error.candidates))
         code = UNKNOWN_FORMULA if isinstance(error, UnknownFormula) else BAD_INPUT

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shutil
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -23,11 +23,12 @@ class NotBuilt(Exception):
 
 
 class Refused(Exception):
-    """What was asked for is not done; `problem` says why, in words."""
+    """What was asked for is not done; `problems` say why, in words; `texts` holds the files they are in."""
 
-    def __init__(self, problem: Problem) -> None:
-        super().__init__(problem.message)
-        self.problem = problem
+    def __init__(self, *problems: Problem, texts: Mapping[str, str] | None = None) -> None:
+        super().__init__(problems[0].message)
+        self.problems = problems
+        self.texts = texts or {}
 
 
 @contextmanager

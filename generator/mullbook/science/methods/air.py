@@ -10,6 +10,7 @@ from mullbook.science.formula import Formula, Inputs, Plain, number_text, number
 
 DUST_BUDGET_WORDS = "this little fills the whole room; at your face far less does"
 CLEARING_WORDS = "the air has been changed"
+TIP_WORDS = "a scenario, not a measurement"
 SAME_COMPOSITION = "the dust in the air has the composition of the jar"
 
 _LIMIT = ParameterCard("limit", "mg/m3", "workplace limit, a time-weighted average", low=0)
@@ -164,4 +165,24 @@ CLEARING_TIME = Formula(
     assumptions=("no more dust is raised meanwhile",),
 )
 
-FORMULAS = (LIMIT_ON_PIGMENT, COMBINED_LIMIT, INHALABLE_SCALE, DUST_BUDGET, CLEARING_TIME)
+CARELESS_TIP = Formula(
+    FormulaCard(
+        id="careless_tip",
+        title="Dust that one careless tip may raise",
+        statement="dust raised = powder tipped × dustiness",
+        parameters=(
+            ParameterCard("amount", "g", "powder that falls from the jar in one tip", low=0),
+            ParameterCard("dustiness", "mg/kg", "dust in the air from each kilogram that falls", low=0),
+        ),
+        unit="mg",
+        source="a scenario, by definition",
+        validity="a stated scenario with its assumptions, never a measurement",
+        example=(("amount", "50"), ("dustiness", "200..5000")),
+        caution=TIP_WORDS,
+    ),
+    air.raised_by_tip,
+    "{amount}/1000 × {dustiness}",
+    reading=lambda result, inputs: TIP_WORDS,
+)
+
+FORMULAS = (LIMIT_ON_PIGMENT, COMBINED_LIMIT, INHALABLE_SCALE, DUST_BUDGET, CLEARING_TIME, CARELESS_TIP)

@@ -2,7 +2,21 @@
    hidden frame that loads the same script; messages pass both ways. The search script looks for parent.IFrameWorker. */
 (function () {
   "use strict";
-  if (location.protocol !== "file:") return;
+
+  /* The text search parts words at hyphens and spaces, which leaves a CAS number three numbers that stand anywhere.
+     Pages also hold their codes run together, so a question (message type 2) asks for them like that. */
+  function asked(message) {
+    if (!message || message.type !== 2 || typeof message.data !== "string") return message;
+    var data = message.data
+      .replace(/\b(\d{2,7})-(\d\d)-(\d)\b/g, "$1$2$3")
+      .replace(/\b([np](?:bk|br|[bgmorvwy])) ?(\d{1,3})(?::(\d))?\b/gi, "$1$2$3");
+    return { type: 2, data: data };
+  }
+  if (location.protocol !== "file:") {
+    var post = window.Worker && Worker.prototype.postMessage;
+    if (post) Worker.prototype.postMessage = function (message, transfer) { post.call(this, asked(message), transfer || []); };
+    return;
+  }
 
   function FrameWorker(url) {
     var worker = new EventTarget();
@@ -30,7 +44,7 @@
     });
     worker.postMessage = function (data) {
       ready.then(function () {
-        frame.contentWindow.dispatchEvent(new MessageEvent("message", { data: data }));
+        frame.contentWindow.dispatchEvent(new MessageEvent("message", { data: asked(data) }));
       });
     };
     worker.terminate = function () { frame.remove(); };

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING, Any, NoReturn, TextIO
 
 import click
 
+from mullbook.cli.bench import LOTS, batch
+
 if TYPE_CHECKING:
     from mullbook.workflow import Loaded, Problem
 
@@ -35,6 +37,9 @@ def root_folder(given: Path | None) -> Path:
 def cli(context: click.Context, root: Path | None) -> None:
     """Pigments for the studio: check the entries, build the offline site, work a number out."""
     context.obj = root_folder(root)
+
+
+cli.add_command(batch)
 
 
 @cli.command()
@@ -86,27 +91,44 @@ def explain(code: str | None) -> None:
 @click.argument("formula")
 @click.argument("inputs", nargs=-1)
 @click.option("--json", "as_json", is_flag=True, help="Print the result as JSON.")
-def work(formula: str, inputs: tuple[str, ...], as_json: bool) -> None:
+@LOTS
+@click.pass_obj
+def work(root: Path, formula: str, inputs: tuple[str, ...], *, as_json: bool, lots: tuple[Path, ...]) -> None:
     """Work out a formula: mullbook work cpvc oil_absorption=20..24 density=4.2"""
     from mullbook import workflow
     from mullbook.render.text import working_text
 
-    answer = workflow.work(formula, inputs)
+    answer = workflow.work(formula, inputs, _measured(root, lots))
     if isinstance(answer, workflow.Problem):
         _fail([answer])
     click.echo(workflow.working_json(answer) if as_json else working_text(answer))
     sys.exit(1 if answer.result is None else 0)
 
 
+def _measured(root: Path, lots: tuple[Path, ...]) -> dict[str, Any]:
+    """Figures of lot files by the name of the formula input they stand for."""
+    if not lots:
+        return {}
+    from mullbook import workflow
+    from mullbook.workflow.batches import measured_inputs
+
+    return measured_inputs(lots, workflow.Roots.at(root))
+
+
 @cli.command()
 @click.argument("name", nargs=-1, required=True)
+@LOTS
 @click.pass_obj
-def show(root: Path, name: tuple[str, ...]) -> None:
+def show(root: Path, name: tuple[str, ...], lots: tuple[Path, ...]) -> None:
     """Show what is known of a pigment, binder, additive or substance, by any of its names."""
     from mullbook import workflow
     from mullbook.render.text import card_text
 
-    loaded = _checked(root)
+    loaded = checked(root)
+    if lots:
+        from mullbook.workflow.batches import with_lot_files
+
+        loaded = with_lot_files(loaded, lots, workflow.Roots.at(root))
     found = workflow.find(loaded.catalogue, " ".join(name))
     if not isinstance(found, list):
         _fail([found])
@@ -179,14 +201,14 @@ def pages(root: Path, to: Path) -> None:
     """Write the generated pages as Markdown files and the data beside them."""
     from mullbook import workflow
 
-    loaded = _checked(root)
+    loaded = checked(root)
     with workflow.built_beside(to) as folder:
         files = workflow.site_files(loaded, workflow.Roots.at(root))
         workflow.write_files(files, folder)
     click.echo(f"Wrote {len(files)} files to {to}.")
 
 
-def _checked(root: Path) -> Loaded:
+def checked(root: Path) -> Loaded:
     """The catalogue, or the report of what is wrong with it and exit 1."""
     from mullbook import workflow
 
@@ -226,14 +248,10 @@ def _tell(error: Exception) -> NoReturn:
     from mullbook.workflow import Refused
 
     if isinstance(error, Refused):
-        _fail([error.problem])
+        _fail(error.problems, error.texts)
     if isinstance(error, OSError) and error.filename is not None:
         click.echo(f"{error.filename}: {error.strerror}.", err=True)
         sys.exit(1)
     words = " ".join(str(error).split())
     click.echo(f"Mullbook broke: {type(error).__name__}: {words}. Please report it.", err=True)
     sys.exit(OUR_BUG)
-
-
-if __name__ == "__main__":
-    main()

@@ -1,0 +1,5 @@
+"""`python -m mullbook.cli`."""
+
+from mullbook.cli import main
+
+main()
