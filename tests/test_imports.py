@@ -24,7 +24,7 @@ MAY_IMPORT: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "science": (("science", "model.values"), ("molmass", "coloraide")),
     "load": (("load", "text", "model"), ()),
     "derive": (("derive", "model", "science"), ()),
-    "checks": (("checks", "text", "model", "science", "derive"), ("jsonschema", "referencing")),
+    "checks": (("checks", "text", "model", "science", "derive"), ("jsonschema", "jsonschema_rs", "referencing")),
     "render": (("render", "model", "derive.results", "derive.batch_results", "text.suggest"), ("jinja2", "markupsafe")),
     "workflow": (("workflow", *LOWER), ()),
     "cli": (("cli", "workflow", "render", "text.report"), ("click", "rich")),

@@ -42,6 +42,8 @@ def check_shape(document: Document, kind: str, schemas: Schemas) -> list[Problem
 
 
 def _shape(document: Document, kind: str, schemas: Schemas) -> list[Problem]:
+    if schemas.accepts(kind, document.data):
+        return []
     found: list[ShapeFinding] = []
     for number, error in enumerate(schemas.validator(kind).iter_errors(document.data)):
         if number == MOST_ERRORS:

@@ -29,15 +29,16 @@ class Candidate:
 def dust_limits(catalogue: Catalogue, parts: tuple[Part, ...]) -> tuple[DustLimit, ...]:
     """Limits on this dust, one for each list and fraction that names a constituent, strictest first.
 
-    Within one list and fraction constituents combine as 1/L = sum(share/limit). A remembered limit is
-    kept apart from the published ones, and only where it is stricter than all of them in its place.
+    Within one list and fraction constituents combine as 1/L = sum(share/limit), and so do two elements of
+    one constituent, each with its own limit. A remembered limit is kept apart from the published ones, and
+    only where it is stricter than all of them in its place.
     """
-    by_list: dict[tuple[str, str, str, bool], dict[str, Candidate]] = {}
+    by_list: dict[tuple[str, str, str, bool], dict[tuple[str, str | None], Candidate]] = {}
     for each in _candidates(catalogue, parts):
         limit = each.limit
         key = (limit.jurisdiction, limit.list, limit.fraction, limit.value.basis == "from-memory")
         held = by_list.setdefault(key, {})
-        name = each.part.substance
+        name = each.part.substance, limit.expressed_as
         if name not in held or each.on_dust < held[name].on_dust:
             held[name] = each
     found = sorted(
@@ -134,15 +135,15 @@ def limit_to_show(found: tuple[DustLimit, ...], jurisdiction: str) -> DustLimit 
     return next(iter(own or found), None)
 
 
-def room_budget(limit: DustLimit | None) -> Working | None:
-    """Milligrams in the air of the reckoned room at which its mean equals the limit."""
+def room_budget(limit: DustLimit | None, room: Range = ROOM) -> Working | None:
+    """Milligrams in the air of a room, m3, at which its mean equals the limit."""
     if limit is None:
         return None
     return evaluate(
         "dust_budget",
         {
             "limit": Input("limit", "mg/m3", Range.of(limit.value), note=f"{limit.list}, {limit.fraction}"),
-            "room_volume": Input("room_volume", "m3", ROOM, note="an example room"),
+            "room_volume": Input("room_volume", "m3", room, note="an example room" if room == ROOM else None),
         },
     )
 

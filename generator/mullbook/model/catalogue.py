@@ -25,6 +25,10 @@ from mullbook.model.values.ruleset import Classification
 from mullbook.text.suggest import fold, nearest
 
 
+LISTED = ("harmonised", "government-list")
+"""Standings of an entry in a list of the place itself."""
+
+
 @dataclass(frozen=True)
 class Catalogue:
     """Everything known, by kind, each kind in the order of its ids."""
@@ -81,10 +85,16 @@ class Catalogue:
         return tuple(dict.fromkeys((self.classification.jurisdiction, self.place)))
 
     @property
+    def law_places(self) -> tuple[str, ...]:
+        """The studio's place and, for a state, the country whose law holds there too."""
+        return tuple(dict.fromkeys((self.place, self.place.partition("-")[0])))
+
+    @property
     def label_rules(self) -> Classification:
         """The ruleset of the studio's place; the one in force where there is none of that place."""
         return next(
-            (each for each in self.classifications if each.jurisdiction == self.place), self.classification
+            (each for each in self.classifications if each.jurisdiction in self.law_places),
+            self.classification,
         )
 
     @property
@@ -138,10 +148,11 @@ class Catalogue:
     def classes_of(self, substance: Substance) -> tuple[HazardClass, ...]:
         """A substance's own classes and, for places where it has none of its own, those of its groups.
 
-        A group entry of a list covers a compound only while the list has no entry of its own for it.
+        A group entry of a list covers a compound only while the list has no entry of its own for it;
+        what suppliers or we say of the compound takes nothing away.
         """
         own = substance.hazards.classes
-        places = {each.place for each in own}
+        places = {each.place for each in own if each.standing in LISTED}
         _, *groups = self.lineage(substance.id)
         lent = (
             each
