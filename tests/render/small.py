@@ -312,7 +312,9 @@ def small() -> tuple[Catalogue, Derived]:
                 wet=Verdict(level="open-bench", reasons=()),
             ),
             "a-dispersion": Safety(status="not-known"),
-            "a-thickener": Safety(status="not-known", declared=thickener.hazards.classes),
+            "a-thickener": Safety(
+                status="classified", declared=thickener.hazards.classes, statements=("H317",)
+            ),
         },
         used_by={"a-book-1900": ("test-umber", "umberite")},
     )

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from mullbook.derive.results import BinderStart, Derived, DerivedPigment
+from mullbook.derive.results import BinderStart, Derived, DerivedPigment, Verdict
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.values import Range, Working
 from mullbook.render import card
@@ -94,6 +94,12 @@ def test_an_unsuitable_binder_has_no_start(held: tuple[Catalogue, Derived]) -> N
     unsuitable = replace(found.paint.binders[0], verdict="unsuitable")
     assert shown_starts(found)
     assert shown_starts(replace(found, paint=replace(found.paint, binders=(unsuitable,)))) == []
+
+
+def test_a_jar_that_stays_shut_has_no_start(held: tuple[Catalogue, Derived]) -> None:
+    found = with_start(held[1].pigments[OCHRE], 50.0, 150.0, 100.0)
+    shut = {each: Verdict(level="leave-it-shut", reasons=()) for each in found.safety.dry}
+    assert shown_starts(replace(found, safety=replace(found.safety, dry=shut))) == []
 
 
 def test_a_ladder_without_a_rub_out_says_at_least(

@@ -130,7 +130,8 @@ def _part(part: Part) -> Record:
 def _derived(policy: StudioPolicy, found: DerivedPigment) -> Record:
     return {
         "cpvc": _critical(found.paint),
-        "binders": [_start(each) for each in found.paint.binders],
+        # A binder that is not listed is one nothing is known of: rows that say so were half of the file.
+        "binders": [_start(each) for each in found.paint.binders if each.verdict is not None],
         **_safety(policy, found.safety),
     }
 

@@ -18,6 +18,10 @@ JUNK = ("Thumbs.db", "desktop.ini")
 """Files that file managers leave behind; hidden files are passed over as well."""
 
 
+REVIEW = "REVIEW.csv"
+"""Record of the second reading of every entry; kept beside the entries, no entry itself."""
+
+
 @dataclass(frozen=True)
 class Roots:
     """The folders a catalogue is made from."""
@@ -108,4 +112,4 @@ def _inside(folder: Path) -> list[Path]:
     if not folder.is_dir():
         return []
     names = sorted(os.listdir(folder))
-    return [folder / name for name in names if not name.startswith(".") and name not in JUNK]
+    return [folder / name for name in names if not name.startswith(".") and name not in (*JUNK, REVIEW)]

@@ -19,7 +19,15 @@ def site_files(loaded: Loaded, roots: Roots) -> dict[str, str | bytes]:
     cards = tuple(formula.card for formula in FORMULAS.values())
     examples = {each.id: evaluate(each.id, parse_inputs(each.id, _pairs(each))) for each in cards}
     rules = tuple(ALL_RULES.values())
-    return rendered(loaded.catalogue, loaded.derived, roots.templates, roots.schema, cards, examples, rules)
+    return rendered(
+        loaded.catalogue,
+        loaded.derived,
+        roots.templates,
+        roots.schema,
+        formulas=cards,
+        examples=examples,
+        rules=rules,
+    )
 
 
 def _pairs(card: FormulaCard) -> list[str]:
