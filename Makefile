@@ -6,7 +6,7 @@ export PIP_DISABLE_PIP_VERSION_CHECK := 1
 export PLAYWRIGHT_BROWSERS_PATH := $(CURDIR)/.cache/browsers
 
 .DEFAULT_GOAL := help
-.PHONY: help site serve test check lint bench lock clean
+.PHONY: help site serve test check lint bench mutate lock clean
 
 help:
 	@echo "make site    build the site into site/ (open site/index.html)"
@@ -15,6 +15,7 @@ help:
 	@echo "make test    run all tests, in a browser too where there is one"
 	@echo "make lint    ruff and mypy"
 	@echo "make bench   measure against the budgets (slow)"
+	@echo "make mutate  spoil one safety datum at a time, and see what catches it (slow)"
 	@echo "make lock    pin the newest libraries that have settled"
 	@echo "make clean   remove what the other targets made"
 
@@ -38,6 +39,9 @@ test: $(VENV)/.ready-for-tests
 bench: $(VENV)/.ready-for-tests
 	@$(BIN)/python -m tests.browser.chromium
 	$(BIN)/python -m tests.bench.bench $(BENCH)
+
+mutate: $(VENV)/.ready-for-tests
+	$(BIN)/python -m tests.mutation.mutate $(MUTATE)
 
 $(VENV)/.ready: requirements.txt pyproject.toml
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || { \

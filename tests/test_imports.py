@@ -16,6 +16,8 @@ MODULE_LINES, FUNCTION_LINES = 320, 40
 
 LOWER = ("text", "model", "science", "load", "derive", "checks", "render")
 
+TABLES = ("derive.table_results", "derive.scale_results")
+
 # part of the package: (parts of it that it may import, libraries that it may import)
 MAY_IMPORT: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "text": (("text",), ("yaml",)),
@@ -24,8 +26,14 @@ MAY_IMPORT: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "science": (("science", "model.values"), ("molmass", "coloraide")),
     "load": (("load", "text", "model"), ()),
     "derive": (("derive", "model", "science"), ()),
-    "checks": (("checks", "text", "model", "science", "derive"), ("jsonschema", "jsonschema_rs", "referencing")),
-    "render": (("render", "model", "derive.results", "derive.batch_results", "text.suggest"), ("jinja2", "markupsafe")),
+    "checks": (
+        ("checks", "text", "model", "science", "derive"),
+        ("jsonschema", "jsonschema_rs", "referencing"),
+    ),
+    "render": (
+        ("render", "model", "derive.results", "derive.batch_results", *TABLES, "text.suggest"),
+        ("jinja2", "markupsafe"),
+    ),
     "workflow": (("workflow", *LOWER), ()),
     "cli": (("cli", "workflow", "render", "text.report"), ("click", "rich")),
     "plugin": (("plugin", "workflow", "render", "text.report"), ("mkdocs",)),

@@ -25,6 +25,8 @@ from mullbook.text.report import as_text
 
 log = logging.getLogger("mkdocs.plugins.mullbook")
 Tick = Callable[[str, int], None]
+UNUSED = re.compile(r"^assets/(javascripts/.*\.map|javascripts/lunr/.*|stylesheets/(main|palette)\..*)$")
+"""Files of the theme that no page asks for: source maps, its look, other languages; two megabytes."""
 
 
 class MullbookConfig(base.Config):
@@ -59,7 +61,7 @@ class MullbookPlugin(BasePlugin[MullbookConfig]):
         """Add the generated files."""
         for path, content in self.rendered.items():
             files.append(File.generated(config, path, content=content))
-        return files
+        return Files([each for each in files if not UNUSED.search(each.src_uri)])
 
     def on_page_context(self, context: object, /, *, page: Page, **_: object) -> None:
         """Count pages for the progress bar."""

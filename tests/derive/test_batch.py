@@ -26,7 +26,7 @@ ACRYLIC = Material(id="acrylic", role="binder", density=1.05, stays=0.47, stays_
 # so the film of one ml as supplied is set outright.
 RULE_BINDER = Material(id="binder", role="binder", density=1.05, stays=0.42 * 1.13 / 1.05, stays_density=1.13)
 
-# Common practice, no source: 100 ml of loose powder, 50 ml of vehicle, then as much binder by volume as paste.
+# Common practice, no source: 100 ml of loose powder, 50 ml of vehicle, as much binder by volume as paste.
 # Bulk and true density in g/ml, PVC and slow vehicle in percent as the trade's own arithmetic gives them.
 STUDIO_RULE = (
     ("fluffy organic", 0.20, 1.5, 33, 39),

@@ -20,7 +20,7 @@ from tests.site.html import BuiltPage
 
 KB = 1000
 PAGE_LIMIT, PAGE_AVERAGE, INDEX_LIMIT, SITE_LIMIT = 80 * KB, 45 * KB, 1000 * KB, 25_000 * KB
-PAGED_KINDS = ("pigments", "substances", "binders", "additives", "sources")
+PAGED_KINDS = ("pigments", "substances", "binders", "additives", "systems", "sources")
 SHIM = "iframe-worker"
 # Its links start at the root of a server: only a server ever shows it.
 NOT_FROM_DISK = {"404.html"}

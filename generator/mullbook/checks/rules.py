@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from mullbook.checks import citation, codes, composition, identity, input_rules, link, quantity, safety, style
+from mullbook.checks import (
+    citation,
+    classes,
+    codes,
+    composition,
+    identity,
+    input_rules,
+    link,
+    quantity,
+    safety,
+    style,
+)
 from mullbook.checks.codes import Rule
 from mullbook.checks.context import Check
 
@@ -12,6 +23,7 @@ ENTRY_RULES: tuple[Check, ...] = (
     *quantity.ENTRY,
     *composition.ENTRY,
     *safety.ENTRY,
+    *classes.ENTRY,
     *style.ENTRY,
 )
 CATALOGUE_RULES: tuple[Check, ...] = (

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, NoReturn, TextIO
 import click
 
 from mullbook.cli.bench import LOTS, batch
+from mullbook.cli.safety import label, safety
 
 if TYPE_CHECKING:
     from mullbook.workflow import Loaded, Problem
@@ -40,6 +41,8 @@ def cli(context: click.Context, root: Path | None) -> None:
 
 
 cli.add_command(batch)
+cli.add_command(safety)
+cli.add_command(label)
 
 
 @cli.command()

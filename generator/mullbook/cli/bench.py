@@ -50,21 +50,22 @@ def batch(
         _correct(batches, have, catalogue, roots, form)
         return
     sheet = batches.batch_sheet(catalogue, batches.find_recipe(str(recipe), catalogue, roots), scale)
-    click.echo(_shown(sheet, form), nl=form not in ("csv", "csv-comma"))
+    ground = batches.grinding(catalogue, sheet)
+    click.echo(_shown(sheet, form, ground), nl=form not in ("csv", "csv-comma"))
     if record is not None and not sheet.missing:
         path = batches.write_record(record, sheet.recipe.id, _shown(sheet, "json") + "\n")
         click.echo(f"Recorded in {path}.", err=True)
     sys.exit(1 if sheet.missing else 0)
 
 
-def _shown(sheet: Any, form: str | None) -> str:
+def _shown(sheet: Any, form: str | None, ground: Any = None) -> str:
     from mullbook.render import batch_sheet
 
     if form == "json":
         return json.dumps(batch_sheet.sheet_data(sheet), ensure_ascii=False, indent=2)
     if form in ("csv", "csv-comma"):
         return batch_sheet.sheet_csv(sheet, semicolon=form == "csv-comma")
-    return batch_sheet.sheet_text(sheet)
+    return batch_sheet.sheet_text(sheet, ground)
 
 
 def _correct(batches: Any, have: Path, catalogue: Any, roots: Any, form: str | None) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
-from mullbook.derive.batch_inputs import WITHOUT_TARGET, Plan
+from mullbook.derive.batch_inputs import WITHOUT_TARGET, Plan, targets_of
 from mullbook.derive.batch_results import Figure
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.values import Range
@@ -17,6 +17,7 @@ COAT_MICROMETRES = 60.0
 """Wet coat the coverage is told for; a brushed coat, common practice."""
 NOT_COATED = ("watercolour", "ink", "encaustic")
 """Systems whose paint is not laid in coats of a stated thickness."""
+MEANT_POROUS = "porous, as this paint is meant to be"
 Outcome = Callable[[Mapping[str, float]], float]
 
 
@@ -118,7 +119,20 @@ def _critical_figures(
     except ValueError as error:
         words = f"Not derivable because {error}."
         return [Figure(id="lambda", name="PVC to critical PVC (lambda)", unit="number", not_derivable=words)]
-    return [edge, replace(ratio, words=finish(ratio.value or 0.0))]
+    middles = made.knobs.middles
+    return [edge, replace(ratio, words=_finish(catalogue, made, at(middles).pvc, ratio.value or 0.0))]
+
+
+def _finish(catalogue: Catalogue, made: Plan, pvc: float, reduced: float) -> str:
+    """Words for a lambda. Past 1, a paint that lies within what its system aims at is not under-bound."""
+    let_down = made.recipe.let_down
+    wanted = let_down.finish if let_down else None
+    for target in targets_of(catalogue, made.recipe):
+        ends = target.range.range if target.range else None
+        value = reduced if target.by == "lambda" else pvc
+        if reduced > 1 and ends and wanted in (None, target.finish) and ends.low <= value <= ends.high + 1e-9:
+            return MEANT_POROUS
+    return finish(reduced)
 
 
 def _glycol_figures(made: Plan, at: Callable[[Mapping[str, float]], Totals], found: Totals) -> list[Figure]:

@@ -11,13 +11,11 @@ from mullbook.derive.paint import blended_density
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment
 from mullbook.model.facts import Target
-from mullbook.model.recipes import Dosed, Recipe
+from mullbook.model.recipes import GLYCOLS, Dosed, Recipe
 from mullbook.model.values import Quantity, Range
 from mullbook.science.batch import Dose, Impossible, Material, Spec
 from mullbook.science.paint import cpvc, cpvc_in_dispersion
 
-GLYCOLS = ("propylene-glycol", "ethylene-glycol", "dipropylene-glycol")
-"""Substances that count as glycol in a vehicle."""
 WITHOUT_TARGET = "none"
 
 

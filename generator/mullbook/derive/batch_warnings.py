@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from mullbook.derive.batch_inputs import Plan, targets_of
+from mullbook.derive.batch_inputs import WITHOUT_TARGET, Plan, targets_of
 from mullbook.derive.batch_results import Warned
 from mullbook.derive.composition import parts, share_range
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment
 from mullbook.model.facts import Reaction, Target
+from mullbook.model.recipes import CURDLERS, CURDLES_FROM
 from mullbook.model.values import Quantity
 from mullbook.science.batch import Totals
 from mullbook.science.formula import number_text
@@ -18,9 +19,6 @@ from mullbook.science.formula import number_text
 MULLED_AT_MOST = 100.0
 """Grams of pigment one mulls on a slab at a time; common practice."""
 NOT_MULLED = ("distemper", "fresco-limewash", "encaustic")
-CURDLES_FROM = 0.01
-"""Share of a salt or reactive white from which an acrylic dispersion is at risk; common practice."""
-CURDLERS = ("gypsum", "zinc-oxide", "jarosite", "calcium-hydroxide", "magnesium-hydroxide")
 ALKALINE_FROM = 7.5
 
 
@@ -74,7 +72,10 @@ def warnings(
 
 
 def _bound(batch: _Batch) -> Iterator[Warned]:
-    """PVC or lambda outside what the finish or the system asks for."""
+    """PVC or lambda outside what the finish or the system asks for; lime and silicate have neither."""
+    targets = targets_of(batch.catalogue, batch.made.recipe)
+    if targets and all(each.by == WITHOUT_TARGET for each in targets):
+        return
     if batch.reduced is None:
         if batch.made.aim == "lambda":
             yield Warned(

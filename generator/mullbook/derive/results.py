@@ -274,6 +274,8 @@ class LabelDraft:
     classes: tuple[FoundClass, ...] = ()
     elsewhere: tuple[FoundClass, ...] = ()
     """Classes that other places list in addition."""
+    as_dust: tuple[FoundClass, ...] = ()
+    """Those of them that act only as dust: not of the wet paint, but of the sanded one."""
     not_for: tuple[Because, ...] = ()
     sanding: Because | None = None
     heating: Because | None = None

@@ -11,11 +11,12 @@ from mullbook.derive.components import (
     as_classes,
     components,
     found_classes,
+    is_own,
     needs_dust,
     once,
     ph_range,
-    stated_component,
     stated_classes,
+    stated_component,
 )
 from mullbook.derive.composition import parts, searched_lists, unknown_share
 from mullbook.derive.dust import dust_limits, limit_to_show, room_budget
@@ -25,6 +26,7 @@ from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment
 from mullbook.model.values import HazardClass, Quantity, Range
 from mullbook.science.label import label
+from mullbook.science.mixture import most_severe
 
 BENCH = "bench"
 SITUATIONS = {
@@ -64,9 +66,18 @@ def _base(
         )
         for own in (True, False)
     )
-    shown = classes or elsewhere
-    made = components(catalogue, found, own_place=True if classes else None, ph=ph)
-    draft = label([*made, *stated_component(name, stated, made)], as_classes(shown), catalogue.classification)
+    made = components(catalogue, found, own_place=True, ph=ph)
+    if not any(each.classes for each in made) and not any(is_own(catalogue, each) for each in stated):
+        # A pH alone is no list: what other places list is shown beside it.
+        made = components(catalogue, found, own_place=None, ph=ph)
+        shown = once((*classes, *elsewhere))
+    else:
+        shown = classes or elsewhere
+    draft = label(
+        [*made, *stated_component(name, stated, made)],
+        most_severe(as_classes(shown)),
+        catalogue.classification,
+    )
     return Safety(
         status=status(catalogue, found, shown),
         searched=searched_lists(catalogue, found, "searched"),

@@ -21,22 +21,24 @@ WATCHED = ("Pb", "Cd", "Hg", "As", "Sb", "Se", "Cr", "Co", "Ni", "Mn", "Ba", "Cu
 
 
 def drain(
-    catalogue: Catalogue, found: tuple[Part, ...], paint_part: float, solids: float = 0.5
+    catalogue: Catalogue, found: tuple[Part, ...], dry_part: float, solids: float | None = None
 ) -> Drain | None:
     """What waste of a paint may hold.
 
-    Parameters: `found`, the parts of a powder or of a whole batch; `paint_part`, the mass fraction of them
-    in the wet paint; `solids`, the mass fraction of the paint that stays when it dries.
+    Parameters: `found`, the parts of a powder or of a whole batch; `dry_part`, what their shares are
+    multiplied with to be shares of the dried paint; `solids`, the mass fraction of the paint that stays
+    when it dries, that of the advice where None.
     """
     advice = catalogue.advice
     if advice is None:
         return None
-    shares = {each: element_share(found, each) * paint_part for each in WATCHED}
-    contents = {each: share * PER_KG for each, share in shares.items() if share > 0}
+    stays = advice.dregs.solids if solids is None else solids
+    shares = {each: min(1.0, element_share(found, each) * dry_part) for each in WATCHED}
+    dried = {each: share * PER_KG for each, share in shares.items() if share > 0}
     bare = [part.name for part in found if not part.elements and part.share.high > 0]
     return Drain(
-        contents=contents,
-        screens=tuple(_screens(catalogue, advice, contents, solids)),
+        contents={each: content * stays for each, content in dried.items()},
+        screens=tuple(_screens(catalogue, advice, dried, stays)),
         words=tuple(placed(advice.waste, found, classified=False)),
         clear_water=advice.dregs.clear_water,
         assumptions=advice.dregs.assumptions,
@@ -45,28 +47,27 @@ def drain(
 
 
 def _screens(
-    catalogue: Catalogue, advice: Advice, contents: dict[str, float], solids: float
+    catalogue: Catalogue, advice: Advice, dried: dict[str, float], solids: float
 ) -> Iterator[Screened]:
     for table in catalogue.leaching:
         for row in table.rows:
-            if row.element in contents:
+            if row.element in dried:
                 for waste in WASTES:
                     yield _screened(
-                        advice, row, waste, source=table.source, in_paint=contents[row.element], solids=solids
+                        advice, row, waste, source=table.source, dried=dried[row.element], solids=solids
                     )
 
 
 def _screened(
-    advice: Advice, row: LeachingLevel, waste: str, *, source: str, in_paint: float, solids: float
+    advice: Advice, row: LeachingLevel, waste: str, *, source: str, dried: float, solids: float
 ) -> Screened:
     """One element in one kind of waste. Below half a per cent of solids the waste is its own extract."""
     dregs = advice.dregs
-    in_residue = min(PER_KG, in_paint / solids) if solids else in_paint
     part, held = {
-        "residue": (1.0, in_residue),
-        "paint": (solids, in_residue),
-        "rinse": (solids * dregs.rinse / 1000, in_residue),
-        "wipes": (1.0, in_paint * dregs.wipe),
+        "residue": (1.0, dried),
+        "paint": (solids, dried),
+        "rinse": (solids * dregs.rinse / 1000, dried),
+        "wipes": (1.0, dried * solids * dregs.wipe),
     }[waste]
     is_liquid = part < OWN_EXTRACT_BELOW
     whole = held * part
@@ -92,7 +93,7 @@ def _leach(row: LeachingLevel, source: str, total: float, solids: float, *, own_
                 "regulated_level", "mg/l", Range.of(row.level), source, "published", row.number
             ),
             "solids_fraction": Input("solids_fraction", "fraction", Range.of(solids)),
-            # The element is reckoned in the solid part, all of it leaching: more than any liquid could hold.
+            # All of it leaches, so it is the same sum whether it sits in the solid or in the liquid.
             "liquid_concentration": 0.0,
         },
     )

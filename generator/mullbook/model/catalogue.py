@@ -24,7 +24,6 @@ from mullbook.model.values.policy import StudioPolicy
 from mullbook.model.values.ruleset import Classification
 from mullbook.text.suggest import fold, nearest
 
-
 LISTED = ("harmonised", "government-list")
 """Standings of an entry in a list of the place itself."""
 

@@ -9,6 +9,12 @@ from mullbook.model.entities import Entity
 from mullbook.model.facts import Fact, NotFor, Target
 from mullbook.model.values import Evidence, Quantity, Range
 
+GLYCOLS = ("propylene-glycol", "ethylene-glycol", "dipropylene-glycol")
+"""Substances that count as glycol in a vehicle."""
+CURDLES_FROM = 0.01
+"""Share of a salt or reactive white from which an acrylic dispersion is at risk; common practice."""
+CURDLERS = ("gypsum", "zinc-oxide", "jarosite", "calcium-hydroxide", "magnesium-hydroxide")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measure:

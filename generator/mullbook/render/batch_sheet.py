@@ -8,15 +8,21 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from mullbook.derive.batch_results import Correction, Figure, Line, Sheet
+from mullbook.derive.scale_results import Scale
 from mullbook.model.values import Range
+from mullbook.render.scale_words import scale_text
 from mullbook.render.words import number, range_text, with_unit
 
 DRAFT = "Start numbers. The stop test decides; weigh, write down, keep a retained sample."
 
 
-def sheet_text(sheet: Sheet) -> str:
-    """The sheet in lines: what to weigh by stage, what it comes to, what to mind."""
-    return "\n".join(_sheet_lines(sheet))
+def sheet_text(sheet: Sheet, scale: Scale | None = None) -> str:
+    """The sheet in lines: what to weigh by stage, what it comes to, what to mind.
+
+    With `scale`, how the paste is ground follows where the batch is too large for the slab.
+    """
+    text = "\n".join(_sheet_lines(sheet))
+    return f"{text}\n{scale_text(scale)}" if scale and scale.beyond_slab and not sheet.missing else text
 
 
 def _sheet_lines(sheet: Sheet) -> Iterator[str]:
@@ -33,7 +39,8 @@ def _sheet_lines(sheet: Sheet) -> Iterator[str]:
     yield "  Comes to"
     yield from (f"    {each.name}: {figure_text(each)}" for each in sheet.figures)
     if sheet.tubes is not None:
-        yield f"    {sheet.tubes} full {'tube' if sheet.tubes == 1 else 'tubes'} and {number(sheet.left_over or 0, 2)} ml over"
+        tubes = f"{sheet.tubes} full {'tube' if sheet.tubes == 1 else 'tubes'}"
+        yield f"    {tubes} and {number(sheet.left_over or 0, 2)} ml over"
     if sheet.cost is not None:
         yield f"    cost of what is priced: {sheet.cost:.2f} {sheet.currency}"
     yield from (f"  Mind: {each.words} ({each.because})" for each in sheet.warnings)

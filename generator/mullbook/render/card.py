@@ -16,6 +16,7 @@ SHOWN_GRAMS = 20.0
 SHOWN_REASONS = 3
 SHOWN_MILDER = 3
 POWDER = "Dry powder"
+SHUT = "leave-it-shut"
 WET_MEANS = {
     "open-bench": "Ordinary care.",
     "keep-it-damp": "Gloves; wipe it up wet before it dries.",
@@ -128,7 +129,7 @@ def pigment_line(pigment: Pigment) -> str:
 
 def _product_steps(catalogue: Catalogue, level: str) -> tuple[str, ...]:
     policy = catalogue.policy
-    return policy.before_opening_product if level != "leave-it-shut" else policy.before_opening[level]
+    return policy.before_opening_product if level != SHUT else policy.before_opening[level]
 
 
 def _powder_states(catalogue: Catalogue, safety: Safety) -> Iterator[State]:
@@ -200,13 +201,18 @@ def _start(catalogue: Catalogue, found: DerivedPigment) -> Iterator[tuple[str, s
         within = "" if spread == about else f"; range {spread}"
         binder = in_sentence(catalogue.binder[each.binder].name)
         yield about, f"{binder} for {SHOWN_GRAMS:.0f} g of pigment{within}"
-    if found.paint.critical.result is not None:
+    if found.paint.critical.result is not None and found.safety.dry["bench"].level != SHUT:
         yield _critical(found)
     yield from _air(catalogue, found.safety)
 
 
 def shown_starts(found: DerivedPigment) -> list[BinderStart]:
-    """Starts that stand on the card: of the shown binders, those with a number that are not unsuitable."""
+    """Starts that stand on the card: of the shown binders, those with a number that are not unsuitable.
+
+    There is none for a jar that is to stay shut: a quantity would read as leave to use it.
+    """
+    if found.safety.dry and found.safety.dry["bench"].level == SHUT:
+        return []
     starts = {each.binder: each for each in found.paint.binders}
     return [
         each

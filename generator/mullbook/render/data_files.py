@@ -10,6 +10,7 @@ from typing import Any
 
 from mullbook.derive.results import Derived
 from mullbook.model.catalogue import Catalogue
+from mullbook.render.bench_data import bench_data
 from mullbook.render.csv_text import csv_text
 from mullbook.render.data_package import data_package
 from mullbook.render.database import database
@@ -27,9 +28,9 @@ def data_files(catalogue: Catalogue, derived: Derived, schema_folder: Path) -> d
     """The published data by path relative to the root of the site.
 
     Parameters: `catalogue` and what was `derived` from it; `schema_folder`, where VERSION and the JSON
-    schemas stand. Returns JSON with its script twin, the rows of the Find box, CSV, SQLite, schemas, the
-    data package and the checksums; all as bytes, so that no platform's line ends can change what the
-    checksums say.
+    schemas stand. Returns JSON with its script twin, the rows of the Find box, the figures of the tools,
+    CSV, SQLite, schemas, the data package and the checksums; all as bytes, so that no platform's line ends
+    can change what the checksums say.
     Raises `OSError` where the schemas cannot be read.
     """
     version = (schema_folder / "VERSION").read_text(encoding="utf-8").strip()
@@ -42,6 +43,7 @@ def data_files(catalogue: Catalogue, derived: Derived, schema_folder: Path) -> d
     files = {
         "catalogue.json": text.encode(),
         "catalogue.js": script("MULLBOOK_CATALOGUE", text.rstrip("\n")),
+        "bench.js": script("MULLBOOK_BENCH", compact(bench_data(catalogue, derived))),
         "find.js": script("MULLBOOK_FIND", compact({"rows": find_rows(catalogue, derived)})),
         **{f"{table.name}.csv": content for table, content in tables.items()},
         "mullbook.sqlite": database(whole["catalogue"], held),

@@ -14,6 +14,8 @@ FOLDERS = {
     "substance": "substances",
     "binder": "binders",
     "additive": "additives",
+    "system": "systems",
+    "recipe": "recipes",
     "source": "sources",
 }
 """Kind of entry to the folder its pages stand in."""
@@ -55,6 +57,15 @@ def page_of(kind: str, entry: str) -> str:
     'pigments/raw-umber.html'
     """
     return f"{FOLDERS[kind]}/{entry}.html"
+
+
+def statement_page(code: str) -> str:
+    """The page of a hazard statement.
+
+    >>> statement_page("H350i")
+    'statements/H350i.html'
+    """
+    return f"statements/{code}.html"
 
 
 CAPITALS = re.compile(

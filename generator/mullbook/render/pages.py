@@ -14,13 +14,18 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from mullbook.derive.results import Derived
+from mullbook.derive.table_results import Bench, Tables
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Entity, Pigment, Vocabulary
+from mullbook.model.recipes import Recipe
 from mullbook.model.values import BASES, FormulaCard, Working
 from mullbook.render import card, tally, words
+from mullbook.render.charts import Charts
+from mullbook.render.harm import Harm
 from mullbook.render.ladder import ladders
 from mullbook.render.links import Cited, Links, page_of, short_name
 from mullbook.render.text import input_text
+from mullbook.render.tools import TOOLS, yours
 
 DOWNLOADS: tuple[tuple[str, str, str, Callable[[str], bool]], ...] = (
     (
@@ -58,6 +63,7 @@ class Site:
     examples: Mapping[str, Working]
     rules: tuple[Any, ...]
     data: tuple[str, ...]
+    bench: Bench
 
     @cached_property
     def downloads(self) -> list[tuple[str, str, str, list[str]]]:
@@ -83,6 +89,15 @@ class Site:
         )
         return [(hue, list(found)) for hue, found in groupby(ordered, key=lambda each: each.hue)]
 
+    @cached_property
+    def harm(self) -> Harm:
+        """What the pages on harm list."""
+        return Harm(self.catalogue, self.derived)
+
+    def person(self, person: str) -> str:
+        """The name of a person something is not for."""
+        return next((each.name for each in self.catalogue.policy.persons if each.id == person), person)
+
     def pigments_at(self, level: str) -> list[Pigment]:
         """Pigments whose dry powder stands at a level, up to the smallest amount."""
         held = self.derived.pigments
@@ -102,9 +117,12 @@ class Site:
     @cached_property
     def names(self) -> dict[str, tuple[str, str]]:
         """Entry id to kind and name, for lists of users; substances give way to jars of the same id."""
-        named: tuple[Entity | Vocabulary, ...] = (
-            *reversed(self.catalogue.things),
-            *self.catalogue.vocabularies,
+        catalogue = self.catalogue
+        named: tuple[Entity | Vocabulary | Recipe, ...] = (
+            *catalogue.recipes,
+            *catalogue.systems,
+            *reversed(catalogue.things),
+            *catalogue.vocabularies,
         )
         return {each.id: (each.kind_name, each.name or each.id) for each in named}
 
@@ -123,6 +141,23 @@ def _lightness(pigment: Pigment) -> float:
     return pigment.colour.lab[0] if pigment.colour and pigment.colour.lab else 101.0
 
 
+FILTERS: dict[str, Callable[..., Any]] = {
+    "number": words.number,
+    "quantity": words.quantity_text,
+    "said": words.said,
+    "sentence": words.sentence,
+    "basis": words.BASIS_WORDS.__getitem__,
+    "input": input_text,
+    "figures": words.range_text,
+    "in_sentence": words.in_sentence,
+    "hazard": words.hazard_name,
+    "formula": words.formula_html,
+    "same_optics": words.same_optics,
+    "slug": words.slug,
+}
+"""Filters of the templates that need nothing but what they are given."""
+
+
 class Pages:
     """Renders templates with what they may use. Everything is escaped unless a template says otherwise."""
 
@@ -136,21 +171,7 @@ class Pages:
             trim_blocks=True,
             lstrip_blocks=True,
         )
-        self.environment.filters.update(
-            number=words.number,
-            quantity=words.quantity_text,
-            said=words.said,
-            sentence=words.sentence,
-            basis=words.BASIS_WORDS.__getitem__,
-            input=input_text,
-            figures=words.range_text,
-            in_sentence=words.in_sentence,
-            hazard=words.hazard_name,
-            formula=words.formula_html,
-            same_optics=words.same_optics,
-            slug=words.slug,
-            place=partial(words.place_name, site.catalogue),
-        )
+        self.environment.filters.update(FILTERS, place=partial(words.place_name, site.catalogue))
         self.environment.globals.update(
             site=site,
             catalogue=site.catalogue,
@@ -164,6 +185,13 @@ class Pages:
             short_name=short_name,
             methods={each.id for each in site.formulas},
             pictogram_names=words.PICTOGRAM_NAMES,
+            harm=site.harm,
+            tools=TOOLS,
+            charts=Charts(site.catalogue),
+            cautions={each.id: each.caution for each in site.formulas},
+            yours=partial(yours, site.catalogue),
+            advice=site.catalogue.advice,
+            statement_text=partial(words.statement_text, site.catalogue),
         )
 
     def entry(self, kind: str, thing: Any, page: str) -> str:
@@ -173,13 +201,21 @@ class Pages:
             context["card"] = card.pigment_card(self.site.catalogue, self.site.derived, thing)
             context["found"] = found = self.site.derived.pigments[thing.id]
             context["ladders"] = ladders(self.site.catalogue, found)
+            context["tables"] = self.site.bench.tables.get(thing.id, Tables())
             context["suits"] = {each.binder: each for each in thing.suitability}
         elif kind in ("binder", "additive"):
             context["card"] = card.product_card(self.site.catalogue, self.site.derived, thing)
             context["safety"] = self.site.derived.products[thing.id]
+        elif kind == "recipe":
+            context["sheet"] = self.site.bench.sheets[thing.id]
+            context["scales"] = self.site.bench.scales[thing.id]
         elif kind == "substance":
             context["found"] = self.site.derived.substances[thing.id]
         return self._render(f"{kind}.md.j2", page, context)
+
+    def statement(self, code: str, page: str) -> str:
+        """The page of one hazard statement: who carries it."""
+        return self._render("safety/statement.md.j2", page, {"code": code})
 
     def index(self, page: str) -> str:
         """A page that is not of one entry."""

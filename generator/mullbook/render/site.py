@@ -7,19 +7,25 @@ from pathlib import Path
 from typing import Any
 
 from mullbook.derive.results import Derived
+from mullbook.derive.table_results import Bench
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.values import FormulaCard, Working
 from mullbook.render.data_files import data_files
-from mullbook.render.links import Links, page_of
+from mullbook.render.harm import Harm
+from mullbook.render.links import Links, page_of, statement_page
 from mullbook.render.pages import Pages, Site
 from mullbook.render.published import VERSION
+from mullbook.render.tools import TOOL_PAGES
+from mullbook.render.words import PICTOGRAM_NAMES
 
 NAVIGATION = (
     ("Mullbook", "index.md"),
     ("Find", "find.md"),
-    ("Pigments by hue", "hues.md"),
+    ("Pigments", "hues.md"),
     ("Levels", "levels.md"),
     ("Binders", "binders/index.md"),
+    ("Systems", "systems/index.md"),
+    ("Workbench", "workbench.md"),
     ("Compare", "compare.md"),
     ("Methods", "methods.md"),
     ("Sources", "sources/index.md"),
@@ -32,9 +38,25 @@ OTHER_PAGES = (
     "additives/index.md",
     "substances/index.md",
     "pigments/index.md",
+    "recipes/index.md",
+    "binder-comparison.md",
+    "your-lot.md",
+    "oil-figures.md",
+    "faults.md",
     "identifiers.md",
     "rules.md",
+    "safety/index.md",
+    "safety/statements.md",
+    "safety/limits.md",
+    "safety/waste.md",
+    "safety/people.md",
+    "safety/room-dust.md",
+    "safety/rulesets.md",
+    "safety/not-known.md",
 )
+
+PICTOGRAMS = tuple(f"assets/pictograms/{code}.svg" for code in PICTOGRAM_NAMES)
+"""Drawings of the pictograms, which pages point to."""
 
 
 def site_files(
@@ -42,38 +64,34 @@ def site_files(
     derived: Derived,
     templates: Path,
     schema: Path,
+    *,
     formulas: Sequence[FormulaCard],
     examples: Mapping[str, Working],
     rules: Sequence[Any],
+    bench: Bench,
 ) -> dict[str, str | bytes]:
     """Render the whole site.
 
     Parameters: the catalogue and what was derived; `templates`, the folder site_templates/; `schema`, the
-    folder of JSON Schemas; `formulas`, `examples` and `rules` for the pages that explain them.
+    folder of JSON Schemas; `formulas`, `examples` and `rules` for the pages that explain them; `bench`, the
+    tables and batch sheets.
     Returns content by path from the site's root.
     """
     data = data_files(catalogue, derived, schema)
-    entries = {
-        page_of(kind, each.id): (kind, each)
-        for kind, held in (
-            ("pigment", catalogue.pigments),
-            ("substance", catalogue.substances),
-            ("binder", catalogue.binders),
-            ("additive", catalogue.additives),
-            ("source", catalogue.sources),
-        )
-        for each in held
-    }
+    entries = entry_pages(catalogue)
     listed = [path.replace(".md", ".html") for _, path in NAVIGATION]
-    others = [path.replace(".md", ".html") for path in OTHER_PAGES]
+    others = [path.replace(".md", ".html") for path in (*OTHER_PAGES, *TOOL_PAGES)]
+    harm = Harm(catalogue, derived)
+    statements = {statement_page(code): code for code in harm.statements}
     site = Site(
         catalogue=catalogue,
         derived=derived,
-        links=Links([*entries, *listed, *others, *data]),
+        links=Links([*entries, *listed, *others, *statements, *PICTOGRAMS, *data]),
         formulas=tuple(formulas),
         examples=examples,
         rules=tuple(rules),
         data=tuple(data),
+        bench=bench,
     )
     pages = Pages(site, templates / "templates")
     files: dict[str, str | bytes] = {
@@ -81,7 +99,23 @@ def site_files(
     }
     for page in (*listed, *others):
         files[page.replace(".html", ".md")] = pages.index(page)
+    for page, code in statements.items():
+        files[page.replace(".html", ".md")] = pages.statement(code, page)
     return {**files, **data}
+
+
+def entry_pages(catalogue: Catalogue) -> dict[str, tuple[str, Any]]:
+    """Page of each entry that has one, with its kind."""
+    kinds: tuple[tuple[str, Sequence[Any]], ...] = (
+        ("pigment", catalogue.pigments),
+        ("substance", catalogue.substances),
+        ("binder", catalogue.binders),
+        ("additive", catalogue.additives),
+        ("system", catalogue.systems),
+        ("recipe", catalogue.recipes),
+        ("source", catalogue.sources),
+    )
+    return {page_of(kind, each.id): (kind, each) for kind, held in kinds for each in held}
 
 
 def edition_line(catalogue: Catalogue) -> dict[str, str]:
@@ -91,5 +125,3 @@ def edition_line(catalogue: Catalogue) -> dict[str, str]:
         "edition": catalogue.classification.edition,
         "checked": catalogue.latest_check or "not known",
     }
-
-

@@ -192,6 +192,12 @@ def same_optics(
     return [(", ".join(names), working) for names, working in held.values()]
 
 
+def statement_text(catalogue: Catalogue, code: str) -> str:
+    """The text of a hazard or precautionary statement in the first ruleset that has it, else its code."""
+    tables = catalogue.classifications
+    return next((each.text for table in tables for each in table.statements if each.code == code), code)
+
+
 def formula_html(formula: str) -> Markup:
     """A chemical formula with its numbers set low.
 

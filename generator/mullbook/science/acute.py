@@ -136,7 +136,7 @@ def _estimates(
     for hazard in component.classes:
         if hazard.hazard != route or component.share < rules.cut_off(hazard):
             continue
-        estimate = component.acute_estimates.get(route) or _point(hazard, acute)
+        estimate = hazard.estimate or component.acute_estimates.get(route) or _point(hazard, acute)
         if estimate is not None:
             found.append((hazard, estimate))
     return sorted(found, key=lambda pair: pair[1])[:1]

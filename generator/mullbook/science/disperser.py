@@ -58,6 +58,22 @@ def blade_clearance(diameter: float, diameters: float = 1.0) -> float:
     return diameter * diameters
 
 
+def vessel_for_charge(volume: float, blades_deep: float, ratio: float = BLADE_TO_VESSEL) -> float:
+    """Vessel in which a charge stands so many blades deep: the cube root of `4 V/(pi n r)`.
+
+    Parameters: `volume` (ml) of the charge; `blades_deep`, its height in blade diameters; `ratio`, blade to
+    vessel. Returns its diameter in mm.
+
+    >>> round(vessel_for_charge(1000, 1.5))
+    137
+    >>> round(fill_height(1000, 136.6) / blade_diameter(136.6), 2)
+    1.5
+    """
+    above_nought(volume, "volume")
+    above_nought(blades_deep, "blades deep")
+    return math.cbrt(4 * volume * 1000 / (math.pi * blades_deep * ratio))
+
+
 def fill_height(volume: float, vessel_diameter: float) -> float:
     """Height at which a charge stands in an upright round vessel: `V/(pi D^2/4)`.
 

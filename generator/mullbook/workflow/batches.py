@@ -15,6 +15,8 @@ from mullbook.derive.batch import batch
 from mullbook.derive.batch_results import Correction, Sheet
 from mullbook.derive.corrections import corrections
 from mullbook.derive.lots import FIELDS, with_lots
+from mullbook.derive.scale_results import Scale
+from mullbook.derive.scale_up import scale_up
 from mullbook.model.benches import Have, Lot
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.recipes import Recipe
@@ -91,6 +93,11 @@ def batch_sheet(catalogue: Catalogue, recipe: Recipe, scale: str | None) -> Shee
         return batch(catalogue, recipe, factor)
     made = batch(catalogue, recipe)
     return batch(catalogue, recipe, factor / made.pigment_mass) if made.pigment_mass else made
+
+
+def grinding(catalogue: Catalogue, sheet: Sheet) -> Scale:
+    """How the paste of a batch is ground at its size: charges, blade, speed, time."""
+    return scale_up(catalogue, sheet)
 
 
 def _scale(text: str) -> tuple[float, str | None]:

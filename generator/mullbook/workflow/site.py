@@ -6,14 +6,19 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from mullbook.checks.rules import ALL_RULES
+from mullbook.model.benches import Lot
 from mullbook.model.values import FormulaCard
+from mullbook.workflow.batches import read_bench_file
 from mullbook.workflow.checking import Loaded
 from mullbook.workflow.folders import Roots
+
+LOT = "examples/lot.yaml"
 
 
 def site_files(loaded: Loaded, roots: Roots) -> dict[str, str | bytes]:
     """Every generated file of the site by path: pages as Markdown, data as they are."""
-    from mullbook.render.site import site_files as rendered  # keeps Jinja2 and the formulas out of `check`
+    from mullbook.derive.bench import bench_of  # these keep Jinja2, formulas and tables out of `check`
+    from mullbook.render.site import site_files as rendered
     from mullbook.science.registry import FORMULAS, evaluate, parse_inputs
 
     cards = tuple(formula.card for formula in FORMULAS.values())
@@ -27,7 +32,14 @@ def site_files(loaded: Loaded, roots: Roots) -> dict[str, str | bytes]:
         formulas=cards,
         examples=examples,
         rules=rules,
+        bench=bench_of(loaded.catalogue, loaded.derived, _lot(roots)),
     )
+
+
+def _lot(roots: Roots) -> Lot | None:
+    """The lot that a page shows as an example, where the templates hold one."""
+    path = roots.templates / "templates" / LOT
+    return read_bench_file(path, "lot", roots) if path.is_file() else None
 
 
 def _pairs(card: FormulaCard) -> list[str]:

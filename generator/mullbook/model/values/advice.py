@@ -1,4 +1,4 @@
-"""Advice beside the verdicts, kept as data: what heat and acid set free, how often, for sale, for the drain."""
+"""Advice beside the verdicts, kept as data: what heat and acid set free, how often, for sale, for drains."""
 
 from __future__ import annotations
 
@@ -88,6 +88,8 @@ class Placed(Evidence):
 class Dregs:
     """The stated waste that element contents are reckoned for."""
 
+    solids: float
+    """Part by mass of the stated paint that stays when it dries."""
     rinse: float
     """Paint left in the rinse water, g per litre."""
     wipe: float

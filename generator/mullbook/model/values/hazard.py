@@ -30,6 +30,8 @@ class HazardClass(Evidence):
     standing: str
     route: str | None = None
     m_factor: float | None = None
+    estimate: float | None = None
+    """Acute toxicity estimate stated beside the class: mg/kg by mouth or skin, mg/l of dust."""
     metal_basis: bool = False
     as_element: str | None = None
     specific_limit: SpecificLimit | None = None

@@ -141,4 +141,25 @@ FILL_HEIGHT = Formula(
     reading=_in_blades,
 )
 
-FORMULAS = (TIP_SPEED, SPEED_FOR_TIP, BLADE_DIAMETER, BLADE_CLEARANCE, FILL_HEIGHT)
+VESSEL_FOR_CHARGE = Formula(
+    FormulaCard(
+        id="vessel_for_charge",
+        title="Vessel for a charge",
+        statement="vessel diameter = cube root of (4 × volume/(π × blades deep × ratio))",
+        parameters=(
+            ParameterCard("volume", "ml", "volume of the charge at rest", low=0),
+            ParameterCard("blades_deep", "number", "height of the charge in blade diameters", low=0),
+            ParameterCard(
+                "ratio", "number", "blade to vessel; a third", disperser.BLADE_TO_VESSEL, low=0, high=1
+            ),
+        ),
+        unit="mm",
+        source="geometry of the cylinder; a charge 1 to 2 blades deep by common practice",
+        validity="upright round vessels about twice as high as the charge",
+        example=(("volume", "1000"), ("blades_deep", "1..2")),
+    ),
+    disperser.vessel_for_charge,
+    "cube root of (4 × {volume} × 1000/(π × {blades_deep} × {ratio}))",
+)
+
+FORMULAS = (TIP_SPEED, SPEED_FOR_TIP, BLADE_DIAMETER, BLADE_CLEARANCE, FILL_HEIGHT, VESSEL_FOR_CHARGE)

@@ -1,0 +1,45 @@
+"""Pages that work something out in the browser, and the figures that an entry's page hands to its script."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from mullbook.derive.results import DerivedPigment, DustLimit
+from mullbook.model.catalogue import Catalogue
+from mullbook.render.numbers import worked_out
+from mullbook.render.words import in_sentence, list_name, place_name
+
+TOOLS = (
+    ("workbench.html", "Workbench"),
+    ("washing.html", "Washing timer"),
+    ("room-tool.html", "Room dust"),
+    ("hiding.html", "Hiding and strength"),
+    ("compatibility.html", "Compatibility"),
+    ("compare.html", "Compare"),
+)
+"""Pages with a tool, in the order in which they are offered."""
+
+TOOL_PAGES = ("washing.md", "room-tool.md", "hiding.md", "compatibility.md")
+"""Those of them that no header link leads to."""
+
+
+def yours(catalogue: Catalogue, found: DerivedPigment) -> dict[str, Any]:
+    """What the page of a pigment needs to follow the room and place chosen on a device.
+
+    Returns `limits`, for each place the strictest limit on this dust with its list, fraction and driver, and
+    `places` with their names. The starts in each binder stand in the table of the page.
+    """
+    limits: dict[str, DustLimit] = {}
+    for limit in found.safety.dust_limits:
+        limits.setdefault(limit.jurisdiction, limit)
+    return {
+        "limits": {place: _limit(catalogue, limit) for place, limit in limits.items()},
+        "places": [[place, place_name(catalogue, place)] for place in sorted(limits)],
+    }
+
+
+def _limit(catalogue: Catalogue, limit: DustLimit) -> list[Any]:
+    driver = in_sentence(catalogue.substance[limit.driver].name)
+    remembered = ", from memory, not confirmed" if limit.remembered else ""
+    words = f"{list_name(catalogue, limit.jurisdiction, limit.list)}{remembered}"
+    return [worked_out(limit.value), words, limit.fraction, driver]
