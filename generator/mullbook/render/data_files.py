@@ -11,6 +11,7 @@ from typing import Any
 from mullbook.derive.results import Derived
 from mullbook.model.catalogue import Catalogue
 from mullbook.render.bench_data import bench_data
+from mullbook.render.compatibility import compatibility_data
 from mullbook.render.csv_text import csv_text
 from mullbook.render.data_package import data_package
 from mullbook.render.database import database
@@ -44,6 +45,7 @@ def data_files(catalogue: Catalogue, derived: Derived, schema_folder: Path) -> d
         "catalogue.json": text.encode(),
         "catalogue.js": script("MULLBOOK_CATALOGUE", text.rstrip("\n")),
         "bench.js": script("MULLBOOK_BENCH", compact(bench_data(catalogue, derived))),
+        "compatibility.js": script("MULLBOOK_COMPATIBILITY", compact(compatibility_data(catalogue))),
         "find.js": script("MULLBOOK_FIND", compact({"rows": find_rows(catalogue, derived)})),
         **{f"{table.name}.csv": content for table, content in tables.items()},
         "mullbook.sqlite": database(whole["catalogue"], held),

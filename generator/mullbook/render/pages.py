@@ -19,8 +19,9 @@ from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Entity, Pigment, Vocabulary
 from mullbook.model.recipes import Recipe
 from mullbook.model.values import BASES, FormulaCard, Working
-from mullbook.render import card, tally, words
+from mullbook.render import bench_words, card, tally, words
 from mullbook.render.charts import Charts
+from mullbook.render.compatibility import pairs
 from mullbook.render.harm import Harm
 from mullbook.render.ladder import ladders
 from mullbook.render.links import Cited, Links, page_of, short_name
@@ -171,7 +172,7 @@ class Pages:
             trim_blocks=True,
             lstrip_blocks=True,
         )
-        self.environment.filters.update(FILTERS, place=partial(words.place_name, site.catalogue))
+        self.environment.filters.update(FILTERS | bench_words.FILTERS, place=partial(words.place_name, site.catalogue))
         self.environment.globals.update(
             site=site,
             catalogue=site.catalogue,
@@ -187,6 +188,7 @@ class Pages:
             pictogram_names=words.PICTOGRAM_NAMES,
             harm=site.harm,
             tools=TOOLS,
+            compatible_pairs=partial(pairs, site.catalogue, site.derived),
             charts=Charts(site.catalogue),
             cautions={each.id: each.caution for each in site.formulas},
             yours=partial(yours, site.catalogue),

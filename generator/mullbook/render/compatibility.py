@@ -1,0 +1,83 @@
+"""Who lives with whom: pigments in binders with the reason, and pigments beside each other, medium by medium."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from mullbook.derive.results import Derived
+from mullbook.model.catalogue import Catalogue
+from mullbook.model.entities import Pigment
+from mullbook.model.facts import Reaction, Suitability
+from mullbook.render.bench_data import reacting
+from mullbook.render.links import short_name
+from mullbook.render.words import BASIS_WORDS, GRADE_WORDS, VERDICT_WORDS
+
+Record = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """Two sets of pigments that harm each other, with what happens and how well that is known."""
+
+    reaction: Reaction
+    one: tuple[Pigment, ...]
+    other: tuple[Pigment, ...]
+    media: str
+    """Where, in words."""
+
+    @property
+    def ids(self) -> str:
+        """Every pigment of the pair, for a script that looks for one."""
+        return " ".join(each.id for each in (*self.one, *self.other))
+
+
+def pairs(catalogue: Catalogue, derived: Derived) -> Iterator[Pair]:
+    """Every reaction of the vocabulary with the pigments of this catalogue that it is about."""
+    listed = catalogue.vocabulary("reactions")
+    names = {each.kind: each.name for each in catalogue.systems}
+    for each in listed.reactions if listed else ():
+        one, other = reacting(derived, each.one), reacting(derived, each.other)
+        if one and other:
+            media = ", ".join(names.get(kind, kind) for kind in each.media) or "any medium"
+            yield Pair(each, _named(catalogue, one), _named(catalogue, other), media)
+
+
+def _named(catalogue: Catalogue, ids: list[str]) -> tuple[Pigment, ...]:
+    return tuple(sorted((catalogue.pigment[each] for each in ids), key=lambda each: each.name.casefold()))
+
+
+def compatibility_data(catalogue: Catalogue) -> Record:
+    """Verdict, grade, reason and source of each pigment in each binder; what is said often stands once.
+
+    Returns `said`, the reasons; `from`, the sources in words; `cells`, by pigment and then by place of the
+    binder in the workbench's list: verdict, grade, place of the reason, source id, place of its words, basis.
+    """
+    said: dict[str, int] = {}
+    sources: dict[str, int] = {}
+    place = {each.id: number for number, each in enumerate(catalogue.binders)}
+    cells = {
+        pigment.id: {
+            str(place[each.binder]): _cell(catalogue, each, said, sources)
+            for each in pigment.suitability
+            if each.binder in place
+        }
+        for pigment in catalogue.pigments
+    }
+    return {"said": list(said), "from": list(sources), "cells": cells}
+
+
+def _cell(catalogue: Catalogue, found: Suitability, said: dict[str, int], sources: dict[str, int]) -> list[Any]:
+    words = found.mechanism + (f" {found.note}" if found.note else "")
+    cell = [
+        VERDICT_WORDS[found.verdict],
+        GRADE_WORDS[found.grade],
+        said.setdefault(words, len(said)),
+        BASIS_WORDS[found.basis],
+    ]
+    if found.source is None:
+        return cell
+    known = catalogue.source.get(found.source)
+    where = f"{short_name(known) if known else found.source}{f', {found.at}' if found.at else ''}"
+    return [*cell, found.source, sources.setdefault(where, len(sources))]
