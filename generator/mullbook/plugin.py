@@ -74,6 +74,7 @@ class MullbookPlugin(BasePlugin[MullbookConfig]):
         missing = [path for path in wanted if not (Path(config.site_dir) / path).is_file()]
         if missing:
             raise PluginError(f"{len(missing)} of {len(wanted)} generated files are missing: {missing[0]}")
+        workflow.write_worker(Path(config.site_dir), config.extra["mullbook"])
         log.info("All %d generated files are there.", len(wanted))
 
 

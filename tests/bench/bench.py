@@ -19,6 +19,8 @@ from pathlib import Path
 from rich.console import Console
 from rich.table import Table
 
+from mullbook.derive.bench import all_tables
+from mullbook.workflow import Roots, check
 from tests.bench.copies import grow, plain_project
 from tests.conftest import NOT_COPIED, ROOT
 
@@ -94,6 +96,19 @@ def weights(site: Path) -> Iterator[Row]:
     yield row("whole site", whole / KB / KB, 25, "MB", 1)
 
 
+def tables() -> Iterator[Row]:
+    """The tables of every pigment in every binder, taken to 300 pigments and 25 binders."""
+    catalogue, derived = (loaded := check(Roots.at(ROOT))).catalogue, loaded.derived
+
+    def once() -> float:
+        start = time.perf_counter()
+        all_tables(catalogue, derived)
+        return time.perf_counter() - start
+
+    cells = len(catalogue.pigments) * len(catalogue.binders)
+    yield row("tables of 300 pigments x 25 binders", best_of(3, once) * 300 * 25 / cells, 1, "s")
+
+
 def checking(project: Path, room: Path) -> Iterator[Row]:
     """Ours checks shape and everything between entries; check-jsonschema the shape alone."""
     many = grow(project, room / "thousand", entries=1000)
@@ -143,7 +158,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory(prefix="mullbook-bench-") as name:
         room = Path(name)
         project = shutil.copytree(ROOT, room / "project", ignore=NOT_COPIED)
-        parts = [start_up(project), builds(project, room), checking(project, room)]
+        parts = [start_up(project), tables(), builds(project, room), checking(project, room)]
         parts += [growth(project, room)] if chosen.grow else []
         for what, measured, budget, kept in (line for part in parts for line in part):
             over += kept is False

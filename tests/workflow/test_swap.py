@@ -152,3 +152,12 @@ def test_a_link_to_the_folder_stays_a_link(tmp_path: Path) -> None:
     assert os.readlink(tmp_path / "site") == "real"
     assert page(tmp_path / "real") == "two"
     assert leftovers(tmp_path) == []
+
+
+def test_two_runs_at_once_leave_each_other_alone(tmp_path: Path) -> None:
+    other = tmp_path / f".site-new-{os.getppid()}-abc"
+    other.mkdir()
+    with built_beside(tmp_path / "site") as folder:
+        (folder / "index.html").write_text("new")
+    assert other.is_dir()
+    assert (tmp_path / "site" / "index.html").read_text() == "new"

@@ -147,9 +147,9 @@ def _finished(binder: Binder, paint: Paint, bare: BinderStart, stated: Quantity 
     inputs = dict(_mass_inputs(binder, paint, start, stated))
     mass = evaluate("binder_for_pvc", inputs)
     critical = start.critical.result if start.critical and paint.critical_from == RUB_OUT else None
-    reduced = (
-        evaluate("reduced_pvc", {"pvc": start.pvc, "cpvc": critical}) if start.pvc and critical else None
-    )
+    # A PVC that was reckoned from a lambda has that lambda: dividing range by range would widen it.
+    divided = stated is not None and start.pvc is not None and critical is not None
+    reduced = evaluate("reduced_pvc", {"pvc": start.pvc, "cpvc": critical}) if divided else None
     return replace(start, mass=mass, reduced=reduced, start=_at_middles(inputs) if mass.result else None)
 
 

@@ -34,6 +34,7 @@ class BinderStart:
     critical: Working | None = None
     """Critical pigment volume in this binder, or why there is none."""
     reduced: Working | None = None
+    """PVC to critical PVC, where the PVC was stated and not itself reckoned from a lambda."""
     pvc_working: Working | None = None
     mass: Working | None = None
     """Grams of binder as supplied per 100 g of pigment."""

@@ -8,6 +8,7 @@ from dataclasses import replace
 from mullbook.derive import verdict
 from mullbook.derive.advice import beside
 from mullbook.derive.components import (
+    SILICA,
     as_classes,
     components,
     found_classes,
@@ -18,7 +19,7 @@ from mullbook.derive.components import (
     stated_classes,
     stated_component,
 )
-from mullbook.derive.composition import parts, searched_lists, unknown_share
+from mullbook.derive.composition import parts, searched_lists, traits_of, unknown_share
 from mullbook.derive.dust import dust_limits, limit_to_show, room_budget
 from mullbook.derive.results import FoundClass, Part, Safety
 from mullbook.derive.verdict import Findings
@@ -128,6 +129,8 @@ def _without_silica(
     catalogue: Catalogue, found: tuple[Part, ...], safety: Safety, *, own_place: bool, ph: Range | None
 ) -> tuple[FoundClass, ...]:
     """Classes that count for a level: crystalline silica acts through its own row of the policy alone."""
+    if not any(SILICA in traits_of(catalogue, part.substance) for part in found):
+        return safety.classes if own_place else safety.elsewhere
     return once(
         (
             *found_classes(catalogue, found, own_place=own_place, without_silica=True, ph=ph),
@@ -230,6 +233,7 @@ def product_safety(catalogue: Catalogue, product: Binder | Additive) -> Safety:
     return replace(
         base,
         wet=wet,
+        heating=verdict.heating(findings, wet.level),
         waste=verdict.waste(findings, wet.level),
         not_for=tuple(verdict.not_for(findings, None)),
         beside=beside(catalogue, found, (*base.classes, *base.elsewhere)),

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from mullbook.derive.batch_results import Sheet
 from mullbook.derive.batch_warnings import MULLED_AT_MOST, NOT_MULLED
 from mullbook.derive.scale_results import Blade, Scale, Way
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.values import Range
+from mullbook.science.formula import number_text
 from mullbook.science.registry import evaluate
 
 CHARGE_AT_MOST = {"jar": 1000.0, "drum": 50_000.0}
@@ -71,10 +72,22 @@ def scale_up(catalogue: Catalogue, sheet: Sheet, pigment_mass: float | None = No
         pigment_mass=mass,
         paste_volume=volume,
         beyond_slab=bare.beyond_slab,
-        ways=tuple(_ways(mass, volume)),
+        ways=(ways := tuple(_ways(mass, volume))),
         keep=bare.keep,
         heat=HEAT_IN_OIL if in_oil else HEAT,
-        notes=(STIFF_OIL, POWDER) if in_oil else (POWDER, BINDER),
+        notes=(*_too_small(volume, ways), *((STIFF_OIL, POWDER) if in_oil else (POWDER, BINDER))),
+    )
+
+
+def _too_small(volume: float, ways: Sequence[Way]) -> tuple[str, ...]:
+    """Why no blade is named, where the charge is too small for one."""
+    speed = blade_for(volume).speed.result
+    if speed is None or any(each.blade for each in ways):
+        return ()
+    turns = number_text(speed.low, 2)
+    return (
+        f"A blade small enough for {number_text(volume, 2)} ml of paste would have to turn {turns} times a"
+        " minute, and few machines do: mull it.",
     )
 
 
@@ -105,14 +118,15 @@ def _ways(mass: float, volume: float) -> Iterator[Way]:
     smaller = 0.0
     for size, most in CHARGE_AT_MOST.items():
         charges = math.ceil(volume / most - 1e-9)
-        if charges <= MOST_CHARGES and volume > smaller:
+        blade = blade_for(volume / charges)
+        if charges <= MOST_CHARGES and volume > smaller and not blade.too_fast:
             yield Way(
                 id=size,
                 charges=charges,
                 pigment=mass / charges,
                 volume=volume / charges,
                 minutes=charges * AFTER_LAST_POWDER,
-                blade=blade_for(volume / charges),
+                blade=blade,
             )
         smaller = most
 

@@ -15,6 +15,7 @@ from mullbook.derive.table_results import PaintRow, Tables, Washing
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Binder, Pigment
 from mullbook.model.facts import Target
+from mullbook.model.recipes import System
 from mullbook.model.values import Quantity, Range
 from mullbook.science.methods.paint import finish
 from mullbook.science.paint import binder_for_pvc
@@ -58,12 +59,25 @@ def _aims(catalogue: Catalogue, binder: Binder) -> Iterator[Aim]:
         yield Aim(binder.target.finish or "paste", binder.target)
         return
     users = [each for each in catalogue.systems if binder.id in each.binders]
-    found = [(system, target) for system in users for target in system.targets if target.range]
-    for system, target in found:
-        name = target.finish or system.name
-        yield Aim(f"{system.name.lower()}, {name}" if len(users) > 1 else name, target)
+    found: dict[tuple[str, Range | None], list[str]] = {}
+    targets: dict[tuple[str, Range | None], Target] = {}
+    for system in users:
+        for target in system.targets:
+            if target.range:
+                same = target.by, target.range.range
+                targets.setdefault(same, target)
+                found.setdefault(same, []).append(_finish_name(system, target, alone=len(users) == 1))
+    yield from (Aim("; ".join(names), targets[same]) for same, names in found.items())
     if not found and binder.target.range:
         yield Aim(binder.target.finish or "start", binder.target)
+
+
+def _finish_name(system: System, target: Target, *, alone: bool) -> str:
+    """The finish; where several ways of painting use the binder, the way."""
+    if alone:
+        return target.finish or system.name
+    several = sum(1 for each in system.targets if each.range) > 1
+    return f"{system.name.lower()}, {target.finish}" if several else system.name.lower()
 
 
 def tables_of(
@@ -128,7 +142,9 @@ def _aimed_at(
     if target.by == "lambda":
         return Range(pvc.low * critical.low, pvc.high * critical.high), pvc
     if start.pvc_working is not None and start.pvc_working.formula == "pvc_for_reduced":
-        return pvc, start.reduced.result if start.reduced else None
+        return pvc, next(
+            (each.value for each in start.pvc_working.inputs if isinstance(each.value, Range)), None
+        )
     return pvc, Range(pvc.low / critical.high, pvc.high / critical.low)
 
 

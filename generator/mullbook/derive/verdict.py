@@ -201,7 +201,7 @@ def heating(findings: Findings, level: str) -> Because:
         if each.heating
     ]
     ruled = [(rule.action, rule.because) for rule in findings.policy.heating if _acts(findings, rule, level)]
-    silent = any(
+    silent = not findings.parts or any(
         substance is None or substance.heating is None
         for substance in (findings.catalogue.substance.get(each.substance) for each in findings.parts)
     )

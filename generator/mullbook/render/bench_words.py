@@ -7,7 +7,14 @@ from typing import Any
 
 from mullbook.model.values import Range
 from mullbook.render.batch_sheet import figure_text
-from mullbook.render.scale_words import WAY_NAMES, charges_text, speed_text, volume_text
+from mullbook.render.scale_words import (
+    WAY_NAMES,
+    charges_text,
+    mass_text,
+    speed_text,
+    volume_text,
+    weak_drill,
+)
 from mullbook.render.words import range_text
 
 CLOCK = (("s", 1 / 60, 1.0), ("min", 1.0, 90.0), ("h", 60.0, 2880.0))
@@ -23,9 +30,7 @@ def time_text(minutes: Range) -> str:
     >>> time_text(Range(0.35, 0.35)), time_text(Range(3.48, 4.5)), time_text(Range(463, 463))
     ('21\xa0s', '3.5–4.5\xa0min', '7.7\xa0h')
     """
-    unit, length = next(
-        ((unit, length) for unit, length, most in CLOCK if minutes.high < most), ("d", DAY)
-    )
+    unit, length = next(((unit, length) for unit, length, most in CLOCK if minutes.high < most), ("d", DAY))
     return range_text(minutes.times(1 / length), unit, 2)
 
 
@@ -54,6 +59,8 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "charges": charges_text,
     "amount_of": amount_of,
     "volume": volume_text,
+    "mass": mass_text,
+    "weak_drill": weak_drill,
     "turns": speed_text,
     "way_name": WAY_NAMES.__getitem__,
 }

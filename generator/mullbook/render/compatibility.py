@@ -1,4 +1,4 @@
-"""Who lives with whom: pigments in binders with the reason, and pigments beside each other, medium by medium."""
+"""Who lives with whom: pigments in binders with the reason, pigments beside each other, by medium."""
 
 from __future__ import annotations
 
@@ -68,7 +68,9 @@ def compatibility_data(catalogue: Catalogue) -> Record:
     return {"said": list(said), "from": list(sources), "cells": cells}
 
 
-def _cell(catalogue: Catalogue, found: Suitability, said: dict[str, int], sources: dict[str, int]) -> list[Any]:
+def _cell(
+    catalogue: Catalogue, found: Suitability, said: dict[str, int], sources: dict[str, int]
+) -> list[Any]:
     words = found.mechanism + (f" {found.note}" if found.note else "")
     cell = [
         VERDICT_WORDS[found.verdict],

@@ -172,7 +172,8 @@ class Pages:
             trim_blocks=True,
             lstrip_blocks=True,
         )
-        self.environment.filters.update(FILTERS | bench_words.FILTERS, place=partial(words.place_name, site.catalogue))
+        filters = FILTERS | bench_words.FILTERS
+        self.environment.filters.update(filters, place=partial(words.place_name, site.catalogue))
         self.environment.globals.update(
             site=site,
             catalogue=site.catalogue,

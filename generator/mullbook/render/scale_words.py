@@ -8,7 +8,9 @@ from mullbook.derive.scale_results import Blade, Scale, Way
 from mullbook.render.words import number, range_text, result_text
 
 WAY_NAMES = {"slab": "Slab", "jar": "Blade in a jar", "drum": "Blade in a pail or drum"}
-TOO_FAST = "few machines turn so small a blade so fast: mull it instead"
+
+SLOWEST_TIP = 20.0
+"""Least tip speed at which a blade disperses, m/s; common practice."""
 
 
 def scale_text(scale: Scale) -> str:
@@ -36,7 +38,16 @@ def charges_text(way: Way) -> str:
     '2 charges of 75 g pigment, 82 ml of paste'
     """
     words = "1 charge" if way.charges == 1 else f"{way.charges} charges"
-    return f"{words} of {number(way.pigment)} g pigment, {volume_text(way.volume)} of paste"
+    return f"{words} of {mass_text(way.pigment)} pigment, {volume_text(way.volume)} of paste"
+
+
+def mass_text(grams: float) -> str:
+    """A mass in grams, or in kilograms from one up.
+
+    >>> mass_text(54.14), mass_text(25000)
+    ('54.1 g', '25 kg')
+    """
+    return f"{number(grams / 1000)} kg" if grams >= 1000 else f"{number(grams)} g"
 
 
 def volume_text(millilitres: float) -> str:
@@ -55,12 +66,17 @@ def blade_lines(blade: Blade) -> Iterator[str]:
     yield f"pot {result_text(blade.vessel)} wide, filled to {result_text(blade.fill)}"
     yield f"blade {result_text(blade.blade)}, {result_text(blade.clearance)} above the bottom"
     yield f"{speed_text(blade)} for 20 to 26 m/s at the edge"
-    yield f"a hand drill of 3000 rpm brings it to {result_text(blade.drill)} only"
+    if weak_drill(blade):
+        yield f"a hand drill of 3000 rpm brings it to {result_text(blade.drill)} only"
+
+
+def weak_drill(blade: Blade) -> bool:
+    """Whether a hand drill falls short of the speed."""
+    return blade.drill.result is not None and blade.drill.result.high < SLOWEST_TIP
 
 
 def speed_text(blade: Blade) -> str:
-    """Turns of the blade, and whether a machine does them."""
+    """Turns of the blade."""
     if blade.speed.result is None:
         return blade.speed.not_derivable or "not derivable"
-    text = range_text(blade.speed.result, "rpm", 2)
-    return f"{text} ({TOO_FAST})" if blade.too_fast else text
+    return range_text(blade.speed.result, "rpm", 2)

@@ -14,6 +14,7 @@ from mullbook.render.data_files import data_files
 from mullbook.render.harm import Harm
 from mullbook.render.links import Links, page_of, statement_page
 from mullbook.render.pages import Pages, Site
+from mullbook.render.pocket import POCKET, pocket
 from mullbook.render.published import VERSION
 from mullbook.render.tools import TOOL_PAGES
 from mullbook.render.words import PICTOGRAM_NAMES
@@ -101,6 +102,7 @@ def site_files(
         files[page.replace(".html", ".md")] = pages.index(page)
     for page, code in statements.items():
         files[page.replace(".html", ".md")] = pages.statement(code, page)
+    files[POCKET] = pocket(pages, templates)
     return {**files, **data}
 
 

@@ -16,6 +16,7 @@ MARKS: dict[str, str] = {
     "um": "µm",
     "m2/g": "m²/g",
     "m2/l": "m²/l",
+    "m2": "m²",
     "m3": "m³",
     "A3": "Å³",
     "mg/m3": "mg/m³",

@@ -46,6 +46,13 @@ def _pairs(card: FormulaCard) -> list[str]:
     return [f"{name}={value}" for name, value in card.example]
 
 
+def write_worker(site: Path, edition: Mapping[str, str]) -> None:
+    """Write the script that keeps a built site on a device, where it is served over HTTPS."""
+    from mullbook.render.offline import write_worker as written
+
+    written(site, edition)
+
+
 def write_files(files: Mapping[str, str | bytes], folder: Path) -> None:
     """Write generated files below a folder."""
     for path, content in files.items():

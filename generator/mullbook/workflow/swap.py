@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import tempfile
 from collections.abc import Iterator, Mapping
@@ -46,8 +47,9 @@ def built_beside(target: Path) -> Iterator[Path]:
     _refuse_foreign(target, shown)
     target.parent.mkdir(parents=True, exist_ok=True)
     for leftover in target.parent.glob(f".{target.name}-new-*"):
-        shutil.rmtree(leftover, ignore_errors=True)
-    new = Path(tempfile.mkdtemp(prefix=f".{target.name}-new-", dir=target.parent))
+        if not _being_written(leftover):
+            shutil.rmtree(leftover, ignore_errors=True)
+    new = Path(tempfile.mkdtemp(prefix=f".{target.name}-new-{os.getpid()}-", dir=target.parent))
     try:
         yield new
         (new / LISTING).write_text("\n".join(_files(new)) + "\n", encoding="utf-8")
@@ -56,6 +58,21 @@ def built_beside(target: Path) -> Iterator[Path]:
     except BaseException:
         shutil.rmtree(new, ignore_errors=True)
         raise
+
+
+def _being_written(folder: Path) -> bool:
+    """Whether another run is still at it; its process number stands in the folder's name."""
+    number = folder.name.rsplit("-", 2)[-2]
+    # Elsewhere than on POSIX the question itself would end the process asked about.
+    if os.name != "posix" or not number.isdigit() or int(number) == os.getpid():
+        return False
+    try:
+        os.kill(int(number), 0)
+    except ProcessLookupError:
+        return False
+    except PermissionError:
+        return True
+    return True
 
 
 def _swap(new: Path, target: Path, old: Path) -> None:

@@ -4,7 +4,7 @@
   const form = document.getElementById("workbench"), bench = window.MULLBOOK_BENCH;
   if (!form || !bench) return;
   const tools = window.MULLBOOK_TOOLS, batch = window.MULLBOOK_BATCH, { make, number, shown, prefs, value_of, put } = tools;
-  const { panel, range } = window.MULLBOOK_PAGE, held = batch.book(bench), LOTS = "mullbook.lots";
+  const { panel, range } = window.MULLBOOK_PAGE, held = batch.book(bench), LOTS = "mullbook.lots", FIRST = "raw-umber";
   const get = (id) => document.getElementById("wb-" + id), at = (text) => prefs.comma ? text.replace(/(\d)\.(\d)/g, "$1,$2") : text;
   const COUNT = [1, 2, 3, 4], result_place = get("result");
   let lots = tools.recall(LOTS, {}), last = null, said = "", ready = false;
@@ -319,6 +319,7 @@
   });
 
   fill_lists();
+  if (held.pigments.has(FIRST)) get("p1").value = FIRST;
   const binder = held.binders.get(prefs.binder) ? prefs.binder : "acrylic-gel", suited = bench.systems.find((each) => (each.binders || []).includes(binder));
   if (suited) get("system").value = suited.id;
   if (held.binders.get(binder)) get("binder").value = binder;
