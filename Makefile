@@ -16,6 +16,7 @@ help:
 	@echo "make lint    ruff and mypy"
 	@echo "make bench   measure against the budgets (slow)"
 	@echo "make mutate  spoil one safety datum at a time, and see what catches it (slow)"
+	@echo "make shots   picture twelve key states into .cache/shots/"
 	@echo "make lock    pin the newest libraries that have settled"
 	@echo "make clean   remove what the other targets made"
 
@@ -42,6 +43,10 @@ bench: $(VENV)/.ready-for-tests
 
 mutate: $(VENV)/.ready-for-tests
 	$(BIN)/python -m tests.mutation.mutate $(MUTATE)
+
+shots: site $(VENV)/.ready-for-tests
+	@$(BIN)/python -m tests.browser.chromium
+	$(BIN)/python -m tests.browser.shots
 
 $(VENV)/.ready: requirements.txt pyproject.toml
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || { \

@@ -15,7 +15,7 @@ from mkdocs.config import base, load_config
 from mkdocs.config import config_options as opt
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, MkDocsException, PluginError
-from mkdocs.plugins import BasePlugin
+from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 
@@ -68,14 +68,14 @@ class MullbookPlugin(BasePlugin[MullbookConfig]):
         if self.tick is not None:
             self.tick(page.file.src_uri, len(self.rendered))
 
+    @event_priority(-110)  # after the plugin that writes the search index as a script
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Make sure that every generated page became a file: a silent loss must not pass."""
-        wanted = [re.sub(r"\.md$", ".html", path) for path in self.rendered]
-        missing = [path for path in wanted if not (Path(config.site_dir) / path).is_file()]
+        missing = workflow.missing_files(Path(config.site_dir), self.rendered)
         if missing:
-            raise PluginError(f"{len(missing)} of {len(wanted)} generated files are missing: {missing[0]}")
+            raise PluginError(f"{len(missing)} generated files are missing: {missing[0]} and so on")
         workflow.write_worker(Path(config.site_dir), config.extra["mullbook"])
-        log.info("All %d generated files are there.", len(wanted))
+        log.info("All %d generated files are there.", len(self.rendered))
 
 
 def build_site(config_file: Path, site_dir: Path, tick: Tick | None = None) -> None:

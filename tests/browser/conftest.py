@@ -15,8 +15,8 @@ from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 from tests.browser import chromium
 
 HERE = Path(__file__).parent
-PHONE, DESK = 360, 1280
-HEIGHTS = {PHONE: 740, DESK: 900}
+PHONE, TABLET, DESK = 360, 768, 1280
+HEIGHTS = {PHONE: 740, TABLET: 1024, DESK: 900}
 LOCAL = ("file:", "data:", "blob:", "about:")
 # Root has no user namespace to put the sandbox in; the rest keeps the browser from calling home.
 CHROMIUM_ARGS = [

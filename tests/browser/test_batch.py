@@ -1,4 +1,4 @@
-"""The workbench reckons as `mullbook batch` does: the book's recipes and many random ones, asked both ways."""
+"""The workbench reckons as `mullbook batch` does: the book's recipes and many random ones."""
 
 from __future__ import annotations
 
@@ -76,8 +76,11 @@ def a_let_down(rng: random.Random, catalogue: Catalogue, system_id: str) -> LetD
     if by == "finish" and finishes:
         return LetDown(binder=binder, by=by, finish=rng.choice(finishes))
     if by in ("pvc", "lambda"):
-        value, unit = (rng.uniform(0.1, 0.8), "fraction") if by == "pvc" else (rng.uniform(0.3, 1.3), "number")
-        return LetDown(binder=binder, by=by, target=measure(value, unit))
+        in_pvc, in_lambda = (
+            measure(rng.uniform(0.1, 0.8), "fraction"),
+            measure(rng.uniform(0.3, 1.3), "number"),
+        )
+        return LetDown(binder=binder, by=by, target=in_pvc if by == "pvc" else in_lambda)
     ratio = Ratio(binder=rng.uniform(0.3, 2), paste=1, measured_by=rng.choice(["volume", "weight"]))
     return LetDown(binder=binder, by="ratio", ratio=ratio)
 
@@ -113,8 +116,12 @@ def a_recipe(rng: random.Random, catalogue: Catalogue) -> Recipe:
             for each in rng.sample(others, rng.randint(0, 3))
         ),
         loss=measure(rng.uniform(0, 15), "percent"),
-        tube=Tube(volume=measure(rng.choice([15, 37, 40, 150]), "ml"), fill=measure(rng.uniform(60, 100), "percent")),
-        prices=Prices(currency="EUR", items=(Price(item=let_down.binder, price=20, per=rng.choice(["kg", "l"])),)),
+        tube=Tube(
+            volume=measure(rng.choice([15, 37, 40, 150]), "ml"), fill=measure(rng.uniform(60, 100), "percent")
+        ),
+        prices=Prices(
+            currency="EUR", items=(Price(item=let_down.binder, price=20, per=rng.choice(["kg", "l"])),)
+        ),
     )
 
 
@@ -154,7 +161,9 @@ def asked(recipe: Recipe) -> dict[str, Any]:
         "finish": let_down.finish or "",
         **aim_of(let_down),
         "additions": [dose_of(each) for each in recipe.additions],
-        "prices": {each.item: [each.price, each.per] for each in recipe.prices.items} if recipe.prices else {},
+        "prices": {each.item: [each.price, each.per] for each in recipe.prices.items}
+        if recipe.prices
+        else {},
     }
 
 
@@ -230,7 +239,8 @@ def test_a_level_is_the_strictest_of_the_parts(
         if "missing" in found:
             continue
         safeties = [derived.pigments[each.pigment].safety for each in recipe.pigments]
-        mass = sum(line[1] for line in found["lines"] if line[0] in {each.pigment for each in recipe.pigments})
+        powders = {each.pigment for each in recipe.pigments}
+        mass = sum(line[1] for line in found["lines"] if line[0] in powders)
         amount = "bench" if mass <= 50 else "batch" if mass <= 1000 else "drum"
         assert found["dry"] == max(rank(each.dry[amount].level) for each in safeties)
         assert found["wet"] >= max(rank(each.wet.level) for each in safeties if each.wet)

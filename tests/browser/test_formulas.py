@@ -248,8 +248,12 @@ MAKERS: dict[str, Make] = {
         fineness.mesh_of_opening,
         lambda rng: rng.choice([*fineness.E11.values(), 44, 74, 37, near(rng, 15, 6000)]),
     ),
-    "depth_of_hegman": plain(fineness.depth_of_hegman, even(-0.5, 8.5), lambda rng: rng.choice(["inch", "metric"])),
-    "hegman_of_depth": plain(fineness.hegman_of_depth, even(-5, 110), lambda rng: rng.choice(["inch", "metric"])),
+    "depth_of_hegman": plain(
+        fineness.depth_of_hegman, even(-0.5, 8.5), lambda rng: rng.choice(["inch", "metric"])
+    ),
+    "hegman_of_depth": plain(
+        fineness.hegman_of_depth, even(-5, 110), lambda rng: rng.choice(["inch", "metric"])
+    ),
     "grams_of_ounces": plain(lambda ounces: ounces * POUND_G / 16, grams),
     "ounces_of_grams": plain(lambda mass: mass * 16 / POUND_G, grams),
     "millilitres_of_fluid_ounces": plain(lambda ounces: ounces * 231 * CUBIC_INCH_ML / 128, grams),
@@ -292,7 +296,8 @@ for (const [name, asked] of Object.entries(VECTORS)) {
   const wrong = [];
   for (const [given, answer] of asked) {
     let found;
-    try { found = MULLBOOK_FORMULAS[name](...given); } catch (error) { found = error instanceof RangeError ? "refused" : String(error); }
+    try { found = MULLBOOK_FORMULAS[name](...given); }
+    catch (error) { found = error instanceof RangeError ? "refused" : String(error); }
     if (!same(found, answer)) wrong.push({ given, answer, found });
   }
   told[name] = { asked: asked.length, wrong: wrong.length, first: wrong[0] || null };
@@ -308,7 +313,8 @@ def sheet(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Any:
     script = f"const TOLERANCE = {TOLERANCE}, VECTORS = {json.dumps(held)};\n{JUDGE}"
     (folder / "vectors.js").write_text(script, encoding="utf-8")
     (folder / "formulas.js").write_bytes(SCRIPT.read_bytes())
-    page = '<!doctype html><title>vectors</title><script src="formulas.js"></script><script src="vectors.js"></script>'
+    scripts = "".join(f'<script src="{name}.js"></script>' for name in ("formulas", "vectors"))
+    page = f"<!doctype html><title>vectors</title>{scripts}"
     (folder / "index.html").write_text(page, encoding="utf-8")
     context = browser.new_context(offline=True)
     opened = context.new_page()

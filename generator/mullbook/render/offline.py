@@ -1,4 +1,4 @@
-"""The service worker of a site served over HTTPS: a list of the edition's files before the script that keeps them."""
+"""The service worker of a site served over HTTPS: the edition's files, and the script that keeps them."""
 
 from __future__ import annotations
 
@@ -17,7 +17,8 @@ DIGITS = 12
 def write_worker(site: Path, edition: Mapping[str, str]) -> None:
     """Write the service worker of a built site.
 
-    Parameters: `site`, the folder; `edition` with `version` and `checked`. The same files give the same worker.
+    Parameters: `site`, the folder; `edition` with `version` and `checked`. The same files give the same
+    worker.
     Raises `OSError` where the folder cannot be read or written.
     """
     files = {path: _digest((site / path).read_bytes()) for path in kept_files(site)}

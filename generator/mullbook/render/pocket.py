@@ -19,7 +19,16 @@ from mullbook.render.pages import Pages
 
 POCKET = "pocket.html"
 STYLES = ("site.css", "tools.css", "pocket.css")
-SCRIPTS = tuple(f"{name}.js" for name in "formulas prefs tools batch workbench washing find dates".split())
+SCRIPTS = (
+    "formulas.js",
+    "prefs.js",
+    "tools.js",
+    "batch.js",
+    "workbench.js",
+    "washing.js",
+    "find.js",
+    "dates.js",
+)
 SHAPES = "overrides/partials/shapes.html"
 CARRIED = ("pigment", "binder", "additive")
 """Kinds of entries that have a bench card."""
@@ -98,4 +107,3 @@ def lean_style(style: str) -> str:
     """
     bare = re.sub(r"/\*.*?\*/", "", style, flags=re.DOTALL)
     return "\n".join(line for each in bare.splitlines() if (line := each.strip()))
-

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from mullbook.derive.results import DerivedPigment, DustLimit
+from mullbook.derive.results import BinderStart, DerivedPigment, DustLimit
 from mullbook.model.catalogue import Catalogue
 from mullbook.render.numbers import worked_out
 from mullbook.render.words import in_sentence, list_name, place_name
@@ -24,18 +24,29 @@ TOOL_PAGES = ("washing.md", "room-tool.md", "hiding.md", "compatibility.md")
 
 
 def yours(catalogue: Catalogue, found: DerivedPigment) -> dict[str, Any]:
-    """What the page of a pigment needs to follow the room and place chosen on a device.
+    """What the page of a pigment needs to follow the binder, room and place chosen on a device.
 
-    Returns `limits`, for each place the strictest limit on this dust with its list, fraction and driver, and
-    `places` with their names. The starts in each binder stand in the table of the page.
+    Returns `starts`, for each binder its id and name and then grams per 100 g of pigment with their range, or
+    the verdict where it is unsuitable, or nothing where none can be worked out; `limits`, for each place the
+    strictest limit on this dust with its list, fraction and driver; `places` with their names.
     """
     limits: dict[str, DustLimit] = {}
     for limit in found.safety.dust_limits:
         limits.setdefault(limit.jurisdiction, limit)
     return {
+        "starts": [_start(catalogue, each) for each in found.paint.binders],
         "limits": {place: _limit(catalogue, limit) for place, limit in limits.items()},
         "places": [[place, place_name(catalogue, place)] for place in sorted(limits)],
     }
+
+
+def _start(catalogue: Catalogue, start: BinderStart) -> list[Any]:
+    line: list[Any] = [start.binder, in_sentence(catalogue.binder[start.binder].name)]
+    if start.verdict == "unsuitable":
+        return [*line, start.verdict]
+    if start.start is None or start.mass is None or start.mass.result is None:
+        return line
+    return [*line, *map(worked_out, (start.start, start.mass.result.low, start.mass.result.high))]
 
 
 def _limit(catalogue: Catalogue, limit: DustLimit) -> list[Any]:

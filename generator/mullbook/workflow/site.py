@@ -46,6 +46,12 @@ def _pairs(card: FormulaCard) -> list[str]:
     return [f"{name}={value}" for name, value in card.example]
 
 
+def missing_files(site: Path, rendered: Mapping[str, object]) -> list[str]:
+    """Generated files that a built site lacks, by path."""
+    wanted = (f"{path.removesuffix('.md')}.html" if path.endswith(".md") else path for path in rendered)
+    return [path for path in wanted if not (site / path).is_file()]
+
+
 def write_worker(site: Path, edition: Mapping[str, str]) -> None:
     """Write the script that keeps a built site on a device, where it is served over HTTPS."""
     from mullbook.render.offline import write_worker as written

@@ -98,18 +98,12 @@
   const place = make("div", { className: "prefs-place" });
   yours.replaceWith(place);
 
-  /* The table of paint numbers: binder, whether it suits, grams to start from for 100 g of pigment, their range. */
-  const rows = [...document.querySelectorAll("tbody th a[href*='binders/']")].map((link) => {
-    const cells = [...link.closest("tr").cells].map((each) => each.textContent.trim());
-    return { id: link.getAttribute("href").split("/").pop().replace(".html", ""), name: cells[0], verdict: cells[1], start: numbers(cells[2])[0], ends: numbers(cells[3]) };
-  });
-  function numbers(text) { return (text.match(/[\d.]+/g) || []).map(Number); }
   const line = (figure, words) => make("li", { className: "mine" }, make("b", { className: "fig" }, figure), " ", make("span", {}, words));
-  function start({ name, verdict, start: grams, ends }) {
-    if (verdict.startsWith("unsuitable")) return line("Unsuitable", "in " + name + ": the table says why");
+  function start([, name, grams, low, high]) {
+    if (grams === "unsuitable") return line("Unsuitable", "in " + name + ": the table says why");
     if (grams === undefined) return line("No start", "for " + name + ": not derivable, the table says why");
     const ounces = prefs.mass === "oz", part = ounces ? 0.01 : 1, unit = ounces ? "oz" : "g";
-    return line(number(grams * part, 2) + "\u00a0" + unit, name + (ounces ? " for each oz of pigment" : " for 100 g of pigment") + (ends.length === 2 ? "; range " + range(ends[0] * part, ends[1] * part) + " " + unit : ""));
+    return line(number(grams * part, 2) + "\u00a0" + unit, name + (ounces ? " for each oz of pigment" : " for 100 g of pigment") + (low === high ? "" : "; range " + range(low * part, high * part) + " " + unit));
   }
   function budget() {
     const [limit, list_name, fraction, driver] = book.limits[prefs.place];
@@ -120,7 +114,7 @@
   function show() {
     if (!list) return;
     list.querySelectorAll(".mine").forEach((each) => each.remove());
-    const lines = [], chosen = rows.find((each) => each.id === prefs.binder);
+    const lines = [], chosen = book.starts.find(([id]) => id === prefs.binder);
     if (chosen) lines.push(start(chosen));
     if (book.limits[prefs.place]) lines.push(...budget());
     list.querySelectorAll("li").forEach((each) => {
@@ -128,7 +122,7 @@
     });
     list.prepend(...lines);
   }
-  panel(place, rows.map((each) => [each.id, each.name]), book.places);
+  panel(place, book.starts.map(([id, name]) => [id, name]), book.places);
   document.addEventListener("mullbook:prefs", show);
   show();
 })();
