@@ -87,7 +87,6 @@
     place.replaceChildren(make("details", { className: "prefs" }, summary, box, told));
   }
 
-  Object.assign(prefs, {});
   window.MULLBOOK_PAGE = { recall, remember, number, range, make, panel };
 
   /* A pigment's page: the chosen binder first, the others stay in the table below. */

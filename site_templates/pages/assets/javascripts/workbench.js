@@ -7,7 +7,7 @@
   const { panel, range } = window.MULLBOOK_PAGE, held = batch.book(bench), LOTS = "mullbook.lots", FIRST = "raw-umber";
   const get = (id) => document.getElementById("wb-" + id), at = (text) => prefs.comma ? text.replace(/(\d)\.(\d)/g, "$1,$2") : text;
   const COUNT = [1, 2, 3, 4], result_place = get("result");
-  let lots = tools.recall(LOTS, {}), last = null, said = "", ready = false;
+  let lots = tools.recall(LOTS, {}), said = "", ready = false;
 
   /* Filling the lists. */
   const additives = (roles) => bench.additives.filter((each) => !roles || roles.includes(each.role));
@@ -281,15 +281,13 @@
     const ask = read_ask(), wrong = wrong_fields();
     if (ask.pigments.length) anew("lots", ask.pigments.map((each) => each.id).join(), () => draw_lots(ask.pigments));
     const outside = wrong.filter((each) => !each.dataset.have && each.id !== "wb-wanted" && !each.id.startsWith("wb-lot-"));
-    if (outside.length) { last = null; return say(outside.length === 1 ? "One field holds no number that can be used; it says why." : outside.length + " fields hold no number that can be used; they say why."); }
-    if (ask.twice) { last = null; return say("A pigment stands in two rows: give it once, with its parts together."); }
+    if (outside.length) return say(outside.length === 1 ? "One field holds no number that can be used; it says why." : outside.length + " fields hold no number that can be used; they say why.");
+    if (ask.twice) return say("A pigment stands in two rows: give it once, with its parts together.");
     const result = batch.work_out(held, ask, in_use());
     if (ready) tools.keep_address(to_address(ask));
     if (result.missing) {
-      last = null;
       return say(...result.missing.map((each) => at(each)), result.nearest == null ? "" : " The nearest that can be done: " + number(result.nearest) + ".");
     }
-    last = result;
     draw_sheet(result);
     if (said) { result_place.prepend(make("p", { className: "note warn" }, said)); said = ""; }
     anew("lines", result.lines.map((each) => each.id).join(), () => { draw_prices(result.lines); draw_have(result.lines); });
