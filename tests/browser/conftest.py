@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Request, sync_playwright
 
 from tests.browser import chromium
 
@@ -49,8 +49,13 @@ class Account:
     def listen(self, page: Page) -> None:
         page.on("console", lambda said: self.errors.append(said.text) if said.type == "error" else None)
         page.on("pageerror", lambda error: self.errors.append(str(error)))
-        page.on("requestfailed", lambda request: self.errors.append(f"could not load {request.url}"))
+        page.on("requestfailed", self._failed)
         page.on("request", lambda request: self._note(request.url))
+
+    def _failed(self, request: Request) -> None:
+        """Note what is missing; what the browser gave up because the page was left is not."""
+        if request.failure != "net::ERR_ABORTED":
+            self.errors.append(f"could not load {request.url}")
 
     def _note(self, url: str) -> None:
         if not url.startswith(LOCAL):
