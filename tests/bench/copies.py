@@ -12,7 +12,7 @@ from mkdocs.config import load_config
 
 # Identity has to differ from copy to copy; what may be shared (C.I. names, CAS numbers) stays.
 NAMED = re.compile(r"^(id|name): *(.+)$", re.MULTILINE)
-ALIASES = re.compile(r"^aliases:(?: *\[.*?\]|(?:\n +- .*)+)\n", re.MULTILINE | re.DOTALL)
+ALIASES = re.compile(r"^aliases:(?: *\[[^\]]*\]|(?:\n +- .*)+)\n", re.MULTILINE)
 
 
 def grow(project: Path, to: Path, *, pigments: int = 0, entries: int = 0) -> Path:
