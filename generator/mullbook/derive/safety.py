@@ -157,13 +157,14 @@ def powder_safety(
     dry = verdict.dry_verdicts(findings)
     level = dry[BENCH].level
     paint_part = pigment_part(catalogue, density)
+    wet = verdict.wet_verdict(findings, _wet_classes(catalogue, found, paint_part, ph))
     return replace(
         base,
         dry=dry,
-        wet=verdict.wet_verdict(findings, _wet_classes(catalogue, found, paint_part, ph)),
-        heating=verdict.heating(findings, level),
-        sanding=verdict.by_level(findings, catalogue.policy.sanding, level),
-        spraying=verdict.by_level(findings, catalogue.policy.spraying, level),
+        wet=wet,
+        heating=verdict.heating(findings, level, wet.level),
+        sanding=verdict.by_level(findings, catalogue.policy.sanding, level, wet.level),
+        spraying=verdict.by_level(findings, catalogue.policy.spraying, level, wet.level),
         waste=verdict.waste(findings, level),
         not_for=tuple(verdict.not_for(findings, level)),
         beside=beside(
@@ -233,7 +234,7 @@ def product_safety(catalogue: Catalogue, product: Binder | Additive) -> Safety:
     return replace(
         base,
         wet=wet,
-        heating=verdict.heating(findings, wet.level),
+        heating=verdict.heating(findings, wet.level, wet.level),
         waste=verdict.waste(findings, wet.level),
         not_for=tuple(verdict.not_for(findings, None)),
         beside=beside(catalogue, found, (*base.classes, *base.elsewhere)),

@@ -192,7 +192,7 @@ def wet_verdict(findings: Findings, classes: tuple[FoundClass, ...]) -> Verdict:
     return _strictest(findings.policy, found)
 
 
-def heating(findings: Findings, level: str) -> Because:
+def heating(findings: Findings, level: str, wet: str) -> Because:
     """What may be done with heat: the strictest of the policy and of what each constituent says."""
     said = [
         (each.heating.action, each.heating.because)
@@ -200,7 +200,9 @@ def heating(findings: Findings, level: str) -> Because:
         for each in findings.catalogue.lineage(part.substance)
         if each.heating
     ]
-    ruled = [(rule.action, rule.because) for rule in findings.policy.heating if _acts(findings, rule, level)]
+    ruled = [
+        (rule.action, rule.because) for rule in findings.policy.heating if _acts(findings, rule, level, wet)
+    ]
     silent = not findings.parts or any(
         substance is None or substance.heating is None
         for substance in (findings.catalogue.substance.get(each.substance) for each in findings.parts)
@@ -210,17 +212,20 @@ def heating(findings: Findings, level: str) -> Because:
     return Because(id=action, because=because)
 
 
-def by_level(findings: Findings, rules: tuple[ActionRule, ...], level: str) -> Because:
-    """Sanding or spraying: what the policy says for the level."""
-    found = [rule.action for rule in rules if _acts(findings, rule, level)]
-    name = findings.policy.words(level).name
-    action = min(found, key=ACTION_ORDER.index, default="not-known")
-    return Because(id=action, because=f"it puts the pigment into the air; the powder's level is {name}")
+def by_level(findings: Findings, rules: tuple[ActionRule, ...], level: str, wet: str) -> Because:
+    """Sanding or spraying: what the policy says for the levels of the dry powder and of the wet paint."""
+    acting = [rule for rule in rules if _acts(findings, rule, level, wet)]
+    strictest = min(acting, key=lambda rule: ACTION_ORDER.index(rule.action), default=None)
+    of, which = ("paint", wet) if strictest and wet in strictest.wet_levels else ("powder", level)
+    name = findings.policy.words(which).name
+    action = strictest.action if strictest else "not-known"
+    return Because(id=action, because=f"it puts the pigment into the air; the {of}'s level is {name}")
 
 
-def _acts(findings: Findings, rule: ActionRule, level: str) -> bool:
+def _acts(findings: Findings, rule: ActionRule, level: str, wet: str) -> bool:
     return (
         level in rule.levels
+        or wet in rule.wet_levels
         or level == rule.level
         or (rule.unknown and findings.unknown_share >= findings.policy.unknown_share)
         or _holds(findings, rule.elements, rule.share)

@@ -127,6 +127,7 @@ class ActionRule:
     action: str
     because: str = ""
     levels: tuple[str, ...] = ()
+    wet_levels: tuple[str, ...] = ()
     elements: tuple[str, ...] = ()
     share: float = 0.0
     unknown: bool = False
