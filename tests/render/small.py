@@ -209,6 +209,7 @@ def working(result: Range | None) -> Working:
 def safety_of_umber() -> Safety:
     limit = DustLimit(
         value=0.892857,
+        reckoned=0.892857,
         on_inhalable_scale=0.892857,
         fraction="inhalable",
         jurisdiction="EU",

@@ -118,3 +118,16 @@ def test_more_of_an_element_is_never_less_in_waste(catalogue: Catalogue) -> None
 
     series = [lead(share) for share in (0.0001, 0.001, 0.01, 0.1, 0.5, 1.0)]
     assert all(low <= high for one, two in pairwise(series) for low, high in zip(one, two, strict=True))
+
+
+def test_a_mild_limit_of_a_minor_part_never_widens_what_a_room_is_reckoned_with(
+    catalogue: Catalogue, derived: Derived
+) -> None:
+    threshold = catalogue.policy.unlisted_dust
+    for found in derived.pigments.values():
+        for limit in found.safety.dust_limits:
+            assert limit.reckoned <= min(limit.value, threshold.of(limit.fraction))
+    chalk = derived.pigments["chalk"].safety
+    assert chalk.shown_limit is not None and chalk.room is not None and chalk.room.result is not None
+    assert chalk.shown_limit.value > threshold.respirable == 4
+    assert chalk.room.result.high == pytest.approx(4 * 60)

@@ -42,7 +42,7 @@ def dust_limits(catalogue: Catalogue, parts: tuple[Part, ...]) -> tuple[DustLimi
         if name not in held or each.on_dust < held[name].on_dust:
             held[name] = each
     found = sorted(
-        (_combined(tuple(held.values())) for held in by_list.values()),
+        (_combined(tuple(held.values()), catalogue.policy) for held in by_list.values()),
         key=lambda each: (each.on_inhalable_scale, each.jurisdiction, each.list, each.fraction),
     )
     return tuple(each for each in found if not each.remembered or _strictest_in_place(each, found))
@@ -80,12 +80,13 @@ def _candidate(part: Part, limit: Limit, formula: str | None) -> Candidate | Non
     return Candidate(part, limit, working.result.low, working) if working.result else None
 
 
-def _combined(candidates: tuple[Candidate, ...]) -> DustLimit:
+def _combined(candidates: tuple[Candidate, ...], policy: StudioPolicy) -> DustLimit:
     driver = min(candidates, key=lambda each: each.on_dust)
     value = combined_limit([each.on_dust for each in candidates])
     limit = driver.limit
     return DustLimit(
         value=value,
+        reckoned=min(value, policy.unlisted_dust.of(limit.fraction)),
         on_inhalable_scale=inhalable_scale(value, limit.fraction),
         fraction=limit.fraction,
         jurisdiction=limit.jurisdiction,
@@ -142,10 +143,16 @@ def room_budget(limit: DustLimit | None, room: Range = ROOM) -> Working | None:
     return evaluate(
         "dust_budget",
         {
-            "limit": Input("limit", "mg/m3", Range.of(limit.value), note=f"{limit.list}, {limit.fraction}"),
+            "limit": Input("limit", "mg/m3", Range.of(limit.reckoned), note=_reckoned_words(limit)),
             "room_volume": Input("room_volume", "m3", room, note="an example room" if room == ROOM else None),
         },
     )
+
+
+def _reckoned_words(limit: DustLimit) -> str:
+    if limit.reckoned < limit.value:
+        return f"the threshold for any dust, {limit.fraction}, as it is lower than the limit worked out"
+    return f"{limit.list}, {limit.fraction}"
 
 
 def level_by_limit(policy: StudioPolicy, on_inhalable_scale: float, amount: str) -> str:

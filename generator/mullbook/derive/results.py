@@ -71,6 +71,9 @@ class DustLimit:
     """A workplace limit turned into milligrams of this dust per cubic metre."""
 
     value: float
+    reckoned: float
+    """What rooms are reckoned with: `value`, or the threshold for any dust where that is lower. A mild limit
+    of a minor part says nothing for the rest."""
     on_inhalable_scale: float
     fraction: str
     jurisdiction: str

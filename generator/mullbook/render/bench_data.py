@@ -23,6 +23,7 @@ REACTS_FROM = 0.01
 VERDICT_LETTERS = {"suits": "s", "test-first": "t", "unsuitable": "u"}
 GRADE_LETTERS = {"documented": "d", "chemically-expected": "c", "folklore": "f"}
 NOTHING = "-"
+ANY_DUST = "the threshold for any dust"
 
 
 def bench_data(catalogue: Catalogue, derived: Derived) -> Record:
@@ -99,11 +100,11 @@ def _pigment(catalogue: Catalogue, entry: Pigment, found: DerivedPigment) -> Rec
         metal=int(entry.family == "metal") or None,
         limits=[
             [
-                worked_out(each.value),
+                worked_out(each.reckoned),
                 each.fraction,
                 each.jurisdiction,
                 each.list,
-                catalogue.substance[each.driver].name,
+                catalogue.substance[each.driver].name if each.reckoned == each.value else ANY_DUST,
                 int(each.remembered),
             ]
             for each in safety.dust_limits

@@ -188,9 +188,7 @@ def _milder(catalogue: Catalogue, derived: Derived, safety: Safety) -> Iterator[
     for each in safety.milder[:SHOWN_MILDER]:
         other = derived.pigments[each]
         level = other.safety.dry["bench"].level
-        yield Milder(
-            each, catalogue.pigment[each].name, level, catalogue.policy.words(level).name, other.hex
-        )
+        yield Milder(each, catalogue.pigment[each].name, level, catalogue.policy.words(level).name, other.hex)
 
 
 def _start(catalogue: Catalogue, found: DerivedPigment) -> Iterator[tuple[str, str]]:
@@ -244,13 +242,17 @@ def _air(catalogue: Catalogue, safety: Safety) -> Iterator[tuple[str, str]]:
     driver = in_sentence(catalogue.substance[limit.driver].name)
     place = place_name(catalogue, limit.jurisdiction)
     stricter = "" if limit == safety.dust_limits[0] else "; the level goes by the strictest of any place"
-    yield (
-        f"{number(limit.value, 2)}\N{NO-BREAK SPACE}mg/m³",
-        f"limit on this dust, {limit.fraction}, set by {driver} ({place}{stricter}{memory})",
-    )
+    by_part = f"limit on this dust, {limit.fraction}, set by {driver} ({place}{stricter}{memory})"
+    if limit.reckoned < limit.value:
+        by_part = (
+            f"threshold for any dust, {limit.fraction}; the limit of {driver} alone ({place}{memory}) would"
+            f" give {number(limit.value, 2)}"
+        )
+    yield f"{number(limit.reckoned, 2)}\N{NO-BREAK SPACE}mg/m³", by_part
     if safety.room is not None and safety.room.result is not None:
-        yield range_text(safety.room.result, "mg", 2), (
-            "aloft: this little fills a whole room of 60 m³ to the limit; at your face far less does"
+        yield (
+            range_text(safety.room.result, "mg", 2),
+            ("aloft: this little fills a whole room of 60 m³ to the limit; at your face far less does"),
         )
 
 

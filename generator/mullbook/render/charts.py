@@ -119,7 +119,7 @@ class Charts:
         limit = found.safety.shown_limit
         if limit is None:
             return None
-        budget = limit.value * ROOM
+        budget = limit.reckoned * ROOM
         return self._ladder([Mark(budget, budget, f"this dust: {_mass(budget)}", ours=True), *self._known()])
 
     def _ladder(self, marks: Sequence[Mark]) -> Markup:

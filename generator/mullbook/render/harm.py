@@ -167,7 +167,7 @@ class Harm:
         for pigment in self._catalogue.pigments:
             limit = self._found(pigment).safety.shown_limit
             if limit is not None:
-                rows.append((pigment, limit, limit.value))
+                rows.append((pigment, limit, limit.reckoned))
         return sorted(rows, key=lambda row: (row[2], row[0].name))
 
     def _found(self, pigment: Pigment) -> DerivedPigment:

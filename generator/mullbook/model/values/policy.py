@@ -31,6 +31,10 @@ class UnlistedDust:
     source: str
     at: str
 
+    def of(self, fraction: str) -> float:
+        """The threshold for a fraction, mg/m3; total dust counts as inhalable."""
+        return self.respirable if fraction == "respirable" else self.inhalable
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LevelRow:
