@@ -69,6 +69,25 @@ def crystal_density(formula: str, cell_volume: float, z: float) -> float:
     return z * molar_mass(formula) / (AVOGADRO_A3 * cell_volume)
 
 
+def calcination_loss(
+    formula: str, product: str, parts: float = 1, product_parts: float = 1, share: float = 1
+) -> float:
+    """Part of its mass that a compound loses when heat turns it into another: `1 - n' M'/(n M)`.
+
+    Parameters: `formula` of what is heated and `product` of what stays, as for `molar_mass`; `parts` and
+    `product_parts`, how many of each the reaction has; `share` of the compound in what is heated. Returns a
+    fraction; below 0 where the product is heavier, as when iron takes up oxygen. Raises `ValueError`.
+
+    >>> round(calcination_loss("FeO(OH)", "Fe2O3", parts=2), 4)
+    0.1014
+    >>> round(calcination_loss("CaCO3", "CaO"), 4)
+    0.4397
+    """
+    above_nought(parts, "parts")
+    above_nought(product_parts, "product parts")
+    return share * (1 - product_parts * molar_mass(product) / (parts * molar_mass(formula)))
+
+
 def check_symbol(symbol: str) -> None:
     """Raise `ValueError` in words unless `symbol` is that of a chemical element."""
     from molmass import ELEMENTS
