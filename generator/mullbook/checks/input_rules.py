@@ -12,6 +12,8 @@ NO_FOLDER = "MB004"
 NO_ENTRIES = "MB005"
 NOT_OURS = "MB006"
 NO_RULE = "MB007"
+OVERDUE = "MB020"
+NOT_WHOLE = "MB021"
 
 input_rules: tuple[Rule, ...] = (
     Rule(
@@ -69,6 +71,22 @@ input_rules: tuple[Rule, ...] = (
         "Every problem names its rule by a code, and only those codes can be explained.",
         "mullbook explain MB999",
         "mullbook explain MB401",
+    ),
+    Rule(
+        OVERDUE,
+        "safety review overdue when a copy is given out",
+        "error",
+        "A copy outlives the day it was made. What nobody looked at again in time is not handed on unmarked.",
+        "mullbook pack --to stick, when a review was due last month",
+        "mullbook pack --to stick --overdue-anyway (every page then says so)",
+    ),
+    Rule(
+        NOT_WHOLE,
+        "copy that is not as it was packed",
+        "error",
+        "A page that lost a line on a bad stick looks like a sound one; digests tell them apart.",
+        "mullbook pack --verify stick, when one of its files was edited",
+        "mullbook pack --verify stick, fresh from the one who packed it",
     ),
     Rule(
         CRASH,

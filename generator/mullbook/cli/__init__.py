@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, NoReturn, TextIO
 import click
 
 from mullbook.cli.bench import LOTS, batch
+from mullbook.cli.packing import pack
 from mullbook.cli.safety import label, safety
 
 if TYPE_CHECKING:
@@ -43,6 +44,7 @@ def cli(context: click.Context, root: Path | None) -> None:
 cli.add_command(batch)
 cli.add_command(safety)
 cli.add_command(label)
+cli.add_command(pack)
 
 
 @cli.command()

@@ -47,7 +47,7 @@ def built_beside(target: Path) -> Iterator[Path]:
     _refuse_foreign(target, shown)
     target.parent.mkdir(parents=True, exist_ok=True)
     for leftover in target.parent.glob(f".{target.name}-new-*"):
-        if not _being_written(leftover):
+        if not being_written(leftover):
             shutil.rmtree(leftover, ignore_errors=True)
     new = Path(tempfile.mkdtemp(prefix=f".{target.name}-new-{os.getpid()}-", dir=target.parent))
     try:
@@ -60,7 +60,7 @@ def built_beside(target: Path) -> Iterator[Path]:
         raise
 
 
-def _being_written(folder: Path) -> bool:
+def being_written(folder: Path) -> bool:
     """Whether another run is still at it; its process number stands in the folder's name."""
     number = folder.name.rsplit("-", 2)[-2]
     # Elsewhere than on POSIX the question itself would end the process asked about.

@@ -1,0 +1,102 @@
+"""The command that makes a stick, and holds one against its list."""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+if TYPE_CHECKING:
+    from mullbook.render.stick import Edition
+    from mullbook.workflow.packing import Packed
+
+DAY = click.DateTime(["%Y-%m-%d"])
+
+
+@click.command()
+@click.option("--to", type=click.Path(path_type=Path), help="Folder or .zip file to write.")
+@click.option(
+    "--verify", type=click.Path(path_type=Path), help="Hold a folder or .zip file against its list."
+)
+@click.option("--overdue-anyway", is_flag=True, help="Pack although reviews are overdue; every page says so.")
+@click.option("--today", type=DAY, help="The day that reviews are judged by (default: today).")
+@click.pass_obj
+def pack(root: Path, *, to: Path | None, verify: Path | None, overdue_anyway: bool, today: Any) -> None:
+    """Make a stick: the site, prints and data with a start page, digests and a page that checks them.
+
+    With --verify, say in words which files of a stick are missing, altered or added.
+    """
+    if (to is None) == (verify is None):
+        raise click.UsageError("Give --to a folder or .zip file to pack, or --verify a packed one.")
+    if verify is not None:
+        _verify(verify)
+        return
+    assert to is not None
+    edition = _edition(root, today.date() if today else date.today(), anyway=overdue_anyway)
+    packed = _packed_zip(root, to, edition) if to.suffix.lower() == ".zip" else _packed(root, to, edition)
+    click.echo(f"Packed {packed.files} files, {packed.megabytes:.1f} MB, into {to}.")
+    if edition.overdue:
+        click.echo(f"Every page says: {edition.overdue_words}")
+    click.echo(f"Digest of its list, to write on the stick: {packed.number}")
+
+
+def _verify(path: Path) -> None:
+    from mullbook.text.report import as_text
+    from mullbook.workflow.stick import held_problems, verify
+
+    held = verify(path)
+    if held.is_whole:
+        click.echo(f"All {held.listed} files are here, as they were packed, and none was added.")
+        click.echo(f"Digest of its list: {held.number}")
+        return
+    click.echo(as_text(list(held_problems(held, str(path))), {}, colour=False), nl=False)
+    missing, altered, added = len(held.missing), len(held.altered), len(held.added)
+    click.echo(f"This copy is not whole: {missing} missing, {altered} altered, {added} added.")
+    sys.exit(1)
+
+
+def _edition(root: Path, today: date, *, anyway: bool) -> Edition:
+    """What is packed. Stops where entries hold errors or, unless told otherwise, reviews are overdue."""
+    from mullbook.cli import checked
+    from mullbook.render.site import edition_line
+    from mullbook.render.stick import Edition
+    from mullbook.workflow import Roots
+    from mullbook.workflow.packing import overdue, refuse_overdue
+
+    loaded = checked(root)
+    late = overdue(loaded.catalogue, today)
+    if late and not anyway:
+        refuse_overdue(loaded, Roots.at(root), late)
+    line = edition_line(loaded.catalogue)
+    return Edition("Mullbook", line["version"], line["edition"], line["checked"], late)
+
+
+def _packed(root: Path, to: Path, edition: Edition) -> Packed:
+    from mullbook.workflow import built_beside
+
+    with built_beside(to) as folder:
+        return _filled(root, folder, edition)
+
+
+def _packed_zip(root: Path, to: Path, edition: Edition) -> Packed:
+    from mullbook.workflow.packing import refuse_foreign_zip, zip_stick
+
+    refuse_foreign_zip(to)
+    to.parent.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(prefix="mullbook-pack-") as made:
+        packed = _filled(root, Path(made), edition)
+        zip_stick(Path(made), to, edition.top, edition.checked)
+    return packed
+
+
+def _filled(root: Path, folder: Path, edition: Edition) -> Packed:
+    from mullbook.cli import _build_site, _with_progress
+    from mullbook.workflow import Roots
+    from mullbook.workflow.packing import SITE, finish_stick
+
+    _with_progress(lambda tick: _build_site(root / "mkdocs.yml", folder / SITE, tick))
+    return finish_stick(folder, edition, Roots.at(root).templates)

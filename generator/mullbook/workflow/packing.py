@@ -1,0 +1,181 @@
+"""The stick: site, prints and data in one folder or .zip file, with digests and a way to check them."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path, PurePosixPath
+from typing import Any
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+
+from mullbook import load
+from mullbook.checks.input_rules import NOT_OURS, OVERDUE
+from mullbook.model.catalogue import Catalogue
+from mullbook.render.offline import write_worker
+from mullbook.render.stick import BANNER_MARK, CHECK, Edition, Overdue, check_page, start_pages, with_banner
+from mullbook.text.problem import Place, Problem
+from mullbook.workflow.checking import Loaded
+from mullbook.workflow.folders import ENDING, Roots
+from mullbook.workflow.stick import SUMS, file_digest, sums_text
+from mullbook.workflow.swap import LISTING, NotBuilt, Refused, being_written
+
+SITE, PRINT = "site", "print"
+NOT_ON_A_STICK = frozenset('<>:"|?*\\')
+"""Signs that the file system of a stick refuses in a name."""
+EARLIEST = 1980
+"""The first year a .zip file can date its files with."""
+
+
+def overdue(catalogue: Catalogue, today: date) -> tuple[Overdue, ...]:
+    """Entries and rules on safety whose review was due before `today`, the longest overdue first."""
+    rules: tuple[Any, ...] = (
+        *catalogue.policies,
+        *catalogue.classifications,
+        *catalogue.advices,
+        *catalogue.respirators,
+        *catalogue.leaching,
+    )
+    dated: list[tuple[str, Any]] = [
+        *((each.kind_name, each) for each in catalogue.things),
+        *(("ruleset", each) for each in rules),
+    ]
+    found = (
+        Overdue(kind, each.id, each.name, str(due))
+        for kind, each in dated
+        if (due := getattr(each, "review_by", None)) and str(due) < today.isoformat()
+    )
+    return tuple(sorted(found, key=lambda each: (each.due, each.kind, each.id)))
+
+
+def refuse_overdue(loaded: Loaded, roots: Roots, late: tuple[Overdue, ...]) -> None:
+    """Raise `Refused` with one problem for each review that is overdue."""
+    documents = {(Path(each.path).parent.name, Path(each.path).stem): each for each in loaded.documents}
+    folders = {kind: folder for folder, kind in load.FOLDERS.items()}
+    problems = []
+    for each in late:
+        document = documents.get((folders[each.kind], each.id))
+        path = roots.entries / folders[each.kind] / f"{each.id}{ENDING}"
+        place = document.place(("review_by",)) if document else Place(str(path))
+        hint = "Look its sources up again and move checked and review_by on; or pack with --overdue-anyway."
+        message = f"The review of {each.name} was due on {each.due}."
+        problems.append(Problem(OVERDUE, "error", message, place, hint))
+    if problems:
+        raise Refused(*problems, texts=loaded.texts)
+
+
+@dataclass(frozen=True)
+class Packed:
+    """What was packed."""
+
+    files: int
+    megabytes: float
+    number: str
+    """Digest of the list of digests."""
+
+
+def finish_stick(folder: Path, edition: Edition, templates: Path) -> Packed:
+    """Make a folder that holds `site/`, and `print/` where there is one, into a stick.
+
+    Parameters: `folder`; `edition`, what is said of it; `templates`, the folder site_templates/.
+    Writes the pages that start and check it, and its list of digests. Returns what was packed. Raises
+    `NotBuilt` for names that a stick cannot hold apart, `OSError` where the folder cannot be written.
+    """
+    if edition.overdue:
+        _mark_pages(folder / SITE, edition)
+    prints = sorted(each.name for each in (folder / PRINT).glob("*.pdf"))
+    for name, text in start_pages(templates, edition, prints).items():
+        _write(folder / name, text)
+    refuse_clashes(_files(folder))
+    digests = {name: file_digest(folder / name) for name in _files(folder)}
+    sized = {name: (each, (folder / name).stat().st_size) for name, each in digests.items()}
+    _write(folder / CHECK, check_page(templates, edition, sized))
+    digests[CHECK] = file_digest(folder / CHECK)
+    _write(folder / SUMS, sums_text(digests))
+    size = sum(each.stat().st_size for each in folder.rglob("*") if each.is_file())
+    return Packed(len(digests) + 1, size / 1e6, file_digest(folder / SUMS))
+
+
+def _mark_pages(site: Path, edition: Edition) -> None:
+    for path in sorted(site.rglob("*.html")):
+        marked = with_banner(path.read_text("utf-8"), edition.overdue_words)
+        if BANNER_MARK not in marked:
+            raise NotBuilt(f"{path.name} has no place for the note that reviews are overdue.")
+        _write(path, marked)
+    write_worker(site, {"version": edition.version, "checked": edition.checked})
+
+
+def refuse_clashes(names: list[str]) -> None:
+    """Raise `NotBuilt` for names that differ only in capitals, or that a stick refuses."""
+    lowered: dict[str, str] = {}
+    for name in names:
+        other = lowered.setdefault(name.casefold(), name)
+        if other != name:
+            raise NotBuilt(f"A stick cannot tell {other} from {name}.")
+        if NOT_ON_A_STICK & set(name) or any(part.endswith((" ", ".")) for part in PurePosixPath(name).parts):
+            raise NotBuilt(f"A stick cannot hold a file called {name}.")
+
+
+def _files(folder: Path) -> list[str]:
+    """Files of a stick but for the lists of them, by path from its root."""
+    found = (each.relative_to(folder).as_posix() for each in folder.rglob("*") if not each.is_dir())
+    return sorted(name for name in found if name not in (SUMS, LISTING))
+
+
+def _write(path: Path, text: str) -> None:
+    path.write_bytes(text.encode("utf-8"))
+
+
+def refuse_foreign_zip(target: Path) -> None:
+    """Raise `Refused` where a .zip file that is no stick would be replaced."""
+    if not target.exists():
+        return
+    try:
+        with ZipFile(target) as archive:
+            if any(name.endswith(f"/{SUMS}") for name in archive.namelist()):
+                return
+    except Exception:  # whatever it is, it is not ours to replace
+        pass
+    hint = "Nothing was changed. Name a new file."
+    raise Refused(
+        Problem(NOT_OURS, "error", "This file was not packed by Mullbook.", Place(str(target)), hint)
+    )
+
+
+def zip_stick(folder: Path, target: Path, top: str, day: str) -> None:
+    """Write a stick as a .zip file beside `target`, then swap it in: never a torn one.
+
+    Parameters: `top`, the folder all files stand in; `day`, the date all files bear, so that the same stick
+    gives the same bytes.
+    """
+    for leftover in _leftovers(target):
+        leftover.unlink(missing_ok=True)
+    handle, name = tempfile.mkstemp(prefix=f".{target.name}-new-{os.getpid()}-", dir=target.parent)
+    new = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as file, ZipFile(file, "w", ZIP_DEFLATED, compresslevel=9) as archive:
+            for path in sorted(each for each in folder.rglob("*") if each.is_file()):
+                member = path.relative_to(folder).as_posix()
+                archive.writestr(_dated(f"{top}/{member}", day), path.read_bytes(), ZIP_DEFLATED, 9)
+        new.chmod(0o644)
+        new.replace(target)
+    except BaseException:
+        new.unlink(missing_ok=True)
+        raise
+
+
+def _dated(name: str, day: str) -> ZipInfo:
+    when = date.fromisoformat(day)
+    info = ZipInfo(name, (max(when.year, EARLIEST), when.month, when.day, 0, 0, 0))
+    info.external_attr = 0o644 << 16
+    info.create_system = 3
+    return info
+
+
+def _leftovers(target: Path) -> Iterator[Path]:
+    """What killed runs left beside a .zip file; a run that is still at it keeps its own."""
+    for each in target.parent.glob(f".{target.name}-new-*"):
+        if not being_written(each):
+            yield each
