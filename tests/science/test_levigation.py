@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from mullbook.model.values.washing import Grains, Mineral, Plan, Washing
 from mullbook.science import chemistry, levigation, settling, sieving
-from mullbook.science.levigation import Grains
-from mullbook.science.wash_plan import Mineral, Plan, Washing, plan
+from mullbook.science.wash_plan import plan
 from tests.science.oracles import cases, number
 
 densities = st.floats(1.5, 8)

@@ -4,59 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from mullbook.science.paint import above_nought
 from mullbook.science.settling import settling_size, settling_time, settling_velocity
 
-STEPS_OF_A_CLASS = 16
-"""Sizes that stand for one class of grains, evenly in the logarithm."""
 MOST_WASHES = 50
 """Changes of water beyond which another way is looked for."""
-
-
-@dataclass(frozen=True, slots=True)
-class Grains:
-    """Sizes of the grains of an earth: mass evenly in the logarithm of size between neighbouring edges."""
-
-    edges: tuple[float, ...] = (0.2, 2.0, 63.0, 500.0)
-    """Sizes (um), rising."""
-    shares: tuple[float, ...] = (0.3, 0.5, 0.2)
-    """Parts by mass between the edges; as they stand a guess: clay, silt, sand."""
-
-    def __post_init__(self) -> None:
-        if len(self.edges) != len(self.shares) + 1 or any(
-            one >= other for one, other in zip(self.edges, self.edges[1:], strict=False)
-        ):
-            raise ValueError("sizes of grains rise, with one share between each two")
-        if self.edges[0] <= 0 or min(self.shares) < 0 or not math.isfinite(sum(self.shares)):
-            raise ValueError("a size and a share of grains must not be below 0")
-        if sum(self.shares) <= 0:
-            raise ValueError("the shares of the grains add up to nothing")
-
-    @property
-    def points(self) -> tuple[tuple[float, float], ...]:
-        """Sizes that stand for all, each with its part of the mass; the parts add up to 1."""
-        whole, found = sum(self.shares), []
-        for low, high, share in zip(self.edges, self.edges[1:], self.shares, strict=False):
-            for step in range(STEPS_OF_A_CLASS):
-                size = low * (high / low) ** ((step + 0.5) / STEPS_OF_A_CLASS)
-                found.append((size, share / whole / STEPS_OF_A_CLASS))
-        return tuple(found)
-
-    def above(self, size: float) -> float:
-        """Part by mass of the grains that are larger than a size (um).
-
-        >>> Grains().above(63.0), round(Grains().above(2.0), 6), Grains().above(0.1)
-        (0.2, 0.7, 1.0)
-        """
-        above = 0.0
-        for low, high, share in zip(self.edges, self.edges[1:], self.shares, strict=False):
-            if size <= low:
-                above += share
-            elif size < high:
-                above += share * math.log(high / size) / math.log(high / low)
-        return above / sum(self.shares)
 
 
 def retained_water(kept: float, depth: float) -> float:

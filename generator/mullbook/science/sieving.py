@@ -3,22 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
-from mullbook.science.levigation import Grains
-
-
-@dataclass(frozen=True, slots=True)
-class SieveRow:
-    """One sieve, or the pan at the end (opening None)."""
-
-    opening: float | None
-    mass: float
-    share: float
-    """Part of all that was recovered that lies on this sieve."""
-    above: float
-    """Part that lies on this sieve and those above."""
-    passing: float
+from mullbook.model.values.washing import Grains, SieveRow
 
 
 def sieve_rows(openings: Sequence[float], masses: Sequence[float], pan: float = 0.0) -> tuple[SieveRow, ...]:

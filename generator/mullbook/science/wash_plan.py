@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from mullbook.model.values.washing import Cut, Fraction, Mineral, Plan, Step, Washing
 from mullbook.science.levigation import (
-    Grains,
     retained_water,
     shares_by_jar,
     wash_conductivity,
@@ -31,104 +30,7 @@ BY_HAND_FROM = 20 / 60
 """Wait (min) that a hand with a clock can keep."""
 STILL_TO = 240.0
 """Wait (min) after which the warmth of a room has stirred most jars."""
-GUESS = Grains()
-"""What is taken for the grains where nothing is known of them."""
 MOST_CUTS, MOST_ROUNDS, MOST_MINERALS = 6, 20, 12
-
-
-@dataclass(frozen=True, slots=True)
-class Mineral:
-    """One mineral of the earth: its density (g/cm3), and its part by mass where that is known."""
-
-    name: str
-    density: float
-    share: float | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Washing:
-    """What is asked of a washing."""
-
-    density: float
-    """Density (g/cm3) of the grains that the waits are for."""
-    cuts: tuple[float, ...]
-    """Sizes (um): larger grains stay behind at that pour."""
-    depth: float = 10.0
-    kept: float = 2.5
-    """Heights (cm): poured off, and left standing below the spout."""
-    volume: float = 1.0
-    """Litres in one jar, filled to the mark."""
-    temperature: float = 20.0
-    solids: float = 0.02
-    """Part by volume of the earth in the first jar, at the first stirring."""
-    minerals: tuple[Mineral, ...] = ()
-    grains: Grains = GUESS
-    rounds: int = 3
-    conductivity: float | None = None
-    wash_water: float = 0.3
-    target: float | None = None
-    settle: float = 1.0
-    """Size (um) down to which the finest part is let sink before the water is siphoned off."""
-
-
-@dataclass(frozen=True, slots=True)
-class Cut:
-    """One pour: its wait, and what it means for each mineral."""
-
-    size: float
-    minutes: float
-    thin: float
-    """Minutes in water with hardly any solids."""
-    stokes: float
-    """Minutes by Stokes' law alone, for the same solids."""
-    sizes: tuple[float, ...]
-    """Size at which each mineral is cut, in their order."""
-    half: float
-    """Part of the grains of half this size that have gone over after all rounds."""
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One line of the list: fill a jar, stir, wait, pour into the next; after the last, the bucket."""
-
-    round: int
-    jar: int
-    litres_in: float
-    minutes: float
-    litres_out: float
-    into: int
-    size: float
-
-
-@dataclass(frozen=True, slots=True)
-class Fraction:
-    """What ends in one jar: grams, and for each mineral its grams and the sizes it lies between."""
-
-    jar: int
-    grams: float
-    share: float
-    minerals: tuple[tuple[float, float, float | None], ...]
-    """Grams, least size, largest size (None: no upper end) of each mineral, in their order."""
-
-
-@dataclass(frozen=True, slots=True)
-class Plan:
-    """A washing worked out."""
-
-    grams: float
-    retained: float
-    cuts: tuple[Cut, ...]
-    steps: tuple[Step, ...]
-    fractions: tuple[Fraction, ...]
-    settle_minutes: float
-    washes: float | None
-    readings: tuple[float, ...]
-    """Conductivity (mS/cm) at the start and after each wash."""
-    target: float | None
-    litres: float
-    minutes: float
-    limits: tuple[str, ...]
-    """Which limits of the reckoning this plan touches: drag, hand, still, crowded, brownian."""
 
 
 def plan(asked: Washing) -> Plan:
