@@ -15,6 +15,7 @@ import click
 from mullbook.cli.bench import LOTS, batch
 from mullbook.cli.packing import pack
 from mullbook.cli.safety import label, safety
+from mullbook.cli.wash import sieve, wash
 
 if TYPE_CHECKING:
     from mullbook.workflow import Loaded, Problem
@@ -44,6 +45,8 @@ def cli(context: click.Context, root: Path | None) -> None:
 cli.add_command(batch)
 cli.add_command(safety)
 cli.add_command(label)
+cli.add_command(wash)
+cli.add_command(sieve)
 cli.add_command(pack)
 
 
