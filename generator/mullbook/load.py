@@ -32,7 +32,7 @@ FOLDERS: dict[str, str] = {
 """Entry folder to the kind of entry in it."""
 
 # `class` and `except` cannot be names of Python fields.
-FIELD_KEYS = {"hazard": "class", "excepts": "except"}
+FIELD_KEYS = {"hazard": "class", "excepts": "except", "school_class": "class"}
 
 KINDS: dict[str, type] = {
     "pigment": Pigment,

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, NoReturn, TextIO
 import click
 
 from mullbook.cli.bench import LOTS, batch
+from mullbook.cli.course import course
 from mullbook.cli.packing import pack
 from mullbook.cli.safety import label, safety
 from mullbook.cli.wash import sieve, wash
@@ -47,6 +48,7 @@ cli.add_command(safety)
 cli.add_command(label)
 cli.add_command(wash)
 cli.add_command(sieve)
+cli.add_command(course)
 cli.add_command(pack)
 
 

@@ -19,6 +19,7 @@ from mullbook.derive.scale_results import Scale
 from mullbook.derive.scale_up import scale_up
 from mullbook.model.benches import Have, Lot
 from mullbook.model.catalogue import Catalogue
+from mullbook.model.course import Course
 from mullbook.model.recipes import Recipe
 from mullbook.model.values import MEASURED, Input
 from mullbook.text.problem import Place, Problem
@@ -28,7 +29,7 @@ from mullbook.workflow.checking import Loaded
 from mullbook.workflow.folders import Roots
 from mullbook.workflow.swap import Refused
 
-BENCH_KINDS: dict[str, type] = {"recipe": Recipe, "lot": Lot, "have": Have}
+BENCH_KINDS: dict[str, type] = {"recipe": Recipe, "lot": Lot, "have": Have, "course": Course}
 
 
 def read_bench_file(path: Path, kind: str, roots: Roots) -> Any:
