@@ -22,9 +22,8 @@ from pathlib import Path
 from typing import Any
 
 from mullbook import load, workflow
-from mullbook.checks.context import walk
 from mullbook.model.catalogue import Catalogue
-from mullbook.text.yaml_text import Document, read_text
+from mullbook.text.yaml_text import Document, read_text, walk
 from tests.conftest import ROOT
 from tests.safety import nets
 

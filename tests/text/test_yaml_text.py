@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from mullbook.text import events
 from mullbook.text.problem import Span
+from mullbook.text.quick import quick_data
 from mullbook.text.screening import LINE_BREAK
 from mullbook.text.yaml_text import Document, read_file, read_text
 
@@ -327,6 +328,19 @@ def test_no_text_ever_raises_and_every_place_lies_in_the_text(text: str) -> None
             assert span is not None
             assert 1 <= span.line <= len(lines) + 1
             assert (span.line, span.column) <= (span.end_line, span.end_column)
+
+
+@settings(max_examples=600, deadline=None)
+@given(yaml_like)
+@example("a: [" * 19 + "]" * 19)
+@example("a: " + "[" * 19 + "]" * 19)
+@example("a: " + "[" * 20 + "]" * 20)
+@example("--- \na: b\n...\n")
+def test_the_quick_reader_and_the_slow_one_agree(text: str) -> None:
+    slow = events.EventReader(text, "entry.yaml", [])
+    data = slow.read()
+    quick = quick_data(text)
+    assert repr(quick) == repr(None if slow.problems else data)
 
 
 plain = st.from_regex(r"[A-Za-zé黄𝔘][A-Za-z0-9éü黄𝔘 .()/-]{0,20}[A-Za-zé]", fullmatch=True)

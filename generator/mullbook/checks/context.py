@@ -28,10 +28,10 @@ class EntryContext:
         """The plain data."""
         return self.document.data or {}
 
-    @cached_property
+    @property
     def values(self) -> list[tuple[Pointer, Any]]:
-        """Every value with its pointer, walked once for all rules."""
-        return walk(self.data)
+        """Every value with its pointer."""
+        return self.document.values
 
     @cached_property
     def groups(self) -> tuple[tuple[Pointer, dict[str, Any]], ...]:
@@ -85,11 +85,11 @@ class CatalogueContext:
 
     @cached_property
     def words(self) -> tuple[Word, ...]:
-        """Every text of every file, walked once for all rules."""
+        """Every text of every file."""
         return tuple(
             Word(document, pointer, value)
             for document in self.documents.values()
-            for pointer, value in walk(document.data)
+            for pointer, value in document.values
             if isinstance(value, str)
         )
 
@@ -141,23 +141,6 @@ class Check:
                 example=each.example,
                 related=each.related,
             )
-
-
-def walk(data: Any) -> list[tuple[Pointer, Any]]:
-    """Every value of plain data with its pointer, parents first."""
-    found: list[tuple[Pointer, Any]] = []
-
-    def gather(pointer: Pointer, value: Any) -> None:
-        found.append((pointer, value))
-        if isinstance(value, dict):
-            for key, each in value.items():
-                gather((*pointer, key), each)
-        elif isinstance(value, list):
-            for index, each in enumerate(value):
-                gather((*pointer, index), each)
-
-    gather((), data)
-    return found
 
 
 def records(context: EntryContext, *needed: str) -> Iterator[tuple[Pointer, dict[str, Any]]]:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from mullbook.checks.codes import Rule
 from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding
 from mullbook.text.suggest import fold
+from mullbook.text.yaml_text import Pointer
 
 
 def _file_is_named_after_id(context: EntryContext) -> Iterator[Finding]:
@@ -45,28 +45,28 @@ def ec_digit(number: str) -> int:
     return sum(place * digit for place, digit in enumerate(digits, start=1)) % 11
 
 
-def _numbers(context: EntryContext, key: str) -> Iterator[tuple[str, Any]]:
+def _numbers(context: EntryContext, key: str) -> Iterator[tuple[str, Pointer]]:
     for index, each in enumerate(context.data.get(key) or ()):
-        yield str(each["number"]), context.document.place((key, index, "number"))
+        yield str(each["number"]), (key, index, "number")
 
 
 def _cas_checks(context: EntryContext) -> Iterator[Finding]:
-    for number, place in _numbers(context, "cas"):
+    for number, pointer in _numbers(context, "cas"):
         if not number.endswith(str(cas_digit(number))):
             yield Finding(
                 f"{number} is no CAS number: its last digit should be {cas_digit(number)}.",
-                place,
+                context.document.place(pointer),
                 hint="One digit was mistyped or two were swapped; look it up again in the source.",
                 example='cas: [{number: "1309-37-1", source: ..., basis: published}]',
             )
 
 
 def _ec_checks(context: EntryContext) -> Iterator[Finding]:
-    for number, place in _numbers(context, "ec"):
+    for number, pointer in _numbers(context, "ec"):
         if not number.endswith(f"-{ec_digit(number)}"):
             yield Finding(
                 f"{number} is no EC number: its last digit should be {ec_digit(number)}.",
-                place,
+                context.document.place(pointer),
                 hint="One digit was mistyped or two were swapped; look it up again in the source.",
                 example='ec: [{number: "215-168-2", source: ..., basis: published}]',
             )

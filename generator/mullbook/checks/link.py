@@ -5,29 +5,28 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from mullbook.checks.codes import Rule
-from mullbook.checks.context import CatalogueContext, Check, Finding
-from mullbook.text.problem import Place
+from mullbook.checks.context import CatalogueContext, Check, Finding, Word
 from mullbook.text.suggest import nearest
 
 
-def _named(context: CatalogueContext, *path: str) -> Iterator[tuple[str, Place]]:
+def _named(context: CatalogueContext, *path: str) -> Iterator[Word]:
     """Every name that stands at a path such as ("constituents", "substance"), in whatever entry."""
     for word in context.words_by_key.get(path[-1], ()):
         if tuple(each for each in word.pointer if isinstance(each, str)) == path:
-            yield word.text, word.place
+            yield word
 
 
 def _leads_to(context: CatalogueContext, kind: str, *path: str) -> Iterator[Finding]:
     known = context.ids.get(kind, frozenset())
-    for name, place in _named(context, *path):
-        if name not in known:
-            yield _missing(kind, name, known, place, f"{kind}s")
+    for word in _named(context, *path):
+        if word.text not in known:
+            yield _missing(kind, word, known, f"{kind}s")
 
 
-def _missing(what: str, name: str, known: Iterable[str], place: Place, folder: str) -> Finding:
-    close = nearest(name, known)
+def _missing(what: str, word: Word, known: Iterable[str], folder: str) -> Finding:
+    close = nearest(word.text, known)
     hint = f"Did you mean {' or '.join(close)}?" if close else f"Add it under entries/{folder} first."
-    return Finding(f"There is no {what} called {name}.", place, hint=hint)
+    return Finding(f"There is no {what} called {word.text}.", word.place, hint=hint)
 
 
 def _constituents(context: CatalogueContext) -> Iterator[Finding]:
@@ -37,9 +36,10 @@ def _constituents(context: CatalogueContext) -> Iterator[Finding]:
 def _groups(context: CatalogueContext) -> Iterator[Finding]:
     yield from _leads_to(context, "substance", "member_of")
     known = context.catalogue.substance
-    for name, place in _named(context, "member_of"):
-        if name in known and known[name].kind != "group":
-            yield Finding(f"{name} is no group.", place, hint="Only an entry of kind: group has members.")
+    for word in _named(context, "member_of"):
+        if word.text in known and known[word.text].kind != "group":
+            hint = "Only an entry of kind: group has members."
+            yield Finding(f"{word.text} is no group.", word.place, hint=hint)
 
 
 def _binders(context: CatalogueContext) -> Iterator[Finding]:
@@ -50,9 +50,9 @@ def _persons(context: CatalogueContext) -> Iterator[Finding]:
     if not context.catalogue.policies:
         return
     known = [each.id for each in context.catalogue.policy.persons]
-    for name, place in _named(context, "not_for", "person"):
-        if name not in known:
-            yield _missing("person", name, known, place, "rulesets/studio-policy.yaml")
+    for word in _named(context, "not_for", "person"):
+        if word.text not in known:
+            yield _missing("person", word, known, "rulesets/studio-policy.yaml")
 
 
 def _rule(code: str, what: str, bad: str, good: str) -> Rule:

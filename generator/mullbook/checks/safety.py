@@ -20,22 +20,24 @@ def _status_says_how(context: EntryContext) -> Iterator[Finding]:
     hazards = getattr(context.entity, "hazards", None)
     if not isinstance(hazards, Hazards) or "hazards" not in context.data:
         return
-    place = context.document.place(("hazards", "status"))
+    pointer = ("hazards", "status")
     if hazards.status == "searched-none-found" and not hazards.searched:
         yield Finding(
             "It says that nothing was found, but not where anyone looked.",
-            place,
+            context.document.place(pointer),
             hint="Name the lists that were searched, or say not-known.",
             example="status: searched-none-found, searched: [clp-annex-vi-atp17]",
         )
     if hazards.classes and hazards.status != "classified":
         yield Finding(
-            f"Classes are listed, yet the status is {hazards.status}.", place, example="status: classified"
+            f"Classes are listed, yet the status is {hazards.status}.",
+            context.document.place(pointer),
+            example="status: classified",
         )
     if hazards.status == "classified" and not hazards.classes and not context.data.get("member_of"):
         yield Finding(
             "The status is classified, but no class is listed.",
-            place,
+            context.document.place(pointer),
             hint="List the classes, or say searched-none-found with the lists, or not-known.",
         )
 

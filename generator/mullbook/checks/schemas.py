@@ -6,14 +6,13 @@ import json
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 from urllib.parse import urljoin
 
 import jsonschema_rs
-from jsonschema import Draft202012Validator, ValidationError
-from jsonschema.validators import extend
-from referencing import Registry, Resource
-from referencing.jsonschema import DRAFT202012
+
+if TYPE_CHECKING:
+    from jsonschema import ValidationError
 
 ENDING = ".schema.json"
 # Keywords that lead to another value, and keywords after which a name or a number is the next step.
@@ -52,19 +51,8 @@ class Schemas:
     def __init__(self, schemas: Mapping[str, Schema]) -> None:
         bases = {name: str(schema.get("$id", name + ENDING)) for name, schema in schemas.items()}
         self._schemas = {name: _absolute(schema, bases[name]) for name, schema in schemas.items()}
-        self._resolver = (
-            Registry[Any]()
-            .with_resources(
-                (bases[name], Resource.from_contents(schema, DRAFT202012))
-                for name, schema in self._schemas.items()
-            )
-            .resolver()
-        )
         self._targets: dict[str, Any] = {}
         self._validators: dict[str, Any] = {}
-        self._validator: Any = extend(  # type: ignore[no-untyped-call]
-            Draft202012Validator, {"$ref": self._reference}
-        )
         self._bases = bases
         self._gates: dict[str, jsonschema_rs.Draft202012Validator] = {}
 
@@ -76,6 +64,27 @@ class Schemas:
     def names(self) -> list[str]:
         """The names of all schemas."""
         return sorted(self._schemas)
+
+    @cached_property
+    def _resolver(self) -> Any:
+        from referencing import Registry, Resource
+        from referencing.jsonschema import DRAFT202012
+
+        return (
+            Registry[Any]()
+            .with_resources(
+                (self._bases[name], Resource.from_contents(schema, DRAFT202012))
+                for name, schema in self._schemas.items()
+            )
+            .resolver()
+        )
+
+    @cached_property
+    def _validator(self) -> Any:
+        from jsonschema import Draft202012Validator  # loaded for what is wrong; most entries are sound
+        from jsonschema.validators import extend
+
+        return extend(Draft202012Validator, {"$ref": self._reference})  # type: ignore[no-untyped-call]
 
     def validator(self, name: str) -> Any:
         """The validator of a kind, the same each time. Raises KeyError."""

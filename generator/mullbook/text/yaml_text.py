@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
 from mullbook.text.events import EventReader, Pointer, Spans
 from mullbook.text.problem import Place, Problem
+from mullbook.text.quick import quick_data
 from mullbook.text.screening import decoded, file_bytes, screen
 
-__all__ = ["Document", "Pointer", "Spans", "read_file", "read_text"]
+__all__ = ["Document", "Pointer", "Spans", "read_file", "read_text", "walk"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Document:
     """One file as read. `data` is None when no sense could be made of the file; then there are problems.
 
@@ -26,8 +28,22 @@ class Document:
     path: str
     text: str
     data: dict[str, Any] | None
-    spans: Mapping[Pointer, Spans] = field(default_factory=dict)
+    known_spans: Mapping[Pointer, Spans] | None = None
     problems: tuple[Problem, ...] = ()
+
+    @cached_property
+    def spans(self) -> Mapping[Pointer, Spans]:
+        """Where each key and value stands; a sound file is read a second time when it is first asked."""
+        if self.known_spans is not None:
+            return self.known_spans
+        reader = EventReader(self.text, self.path, [])
+        reader.read()
+        return reader.spans
+
+    @cached_property
+    def values(self) -> list[tuple[Pointer, Any]]:
+        """Every value with its pointer, parents first, walked once for all rules."""
+        return walk(self.data)
 
     def place(self, pointer: Pointer, key: bool = False) -> Place:
         r"""The place of a value, or of its key; of the nearest parent that exists when it does not.
@@ -43,6 +59,32 @@ class Document:
         return Place(self.path)
 
 
+def walk(data: Any) -> list[tuple[Pointer, Any]]:
+    """Every value of plain data with its pointer, parents first.
+
+    >>> walk({"lab": [1]})
+    [((), {'lab': [1]}), (('lab',), [1]), (('lab', 0), 1)]
+    """
+    found: list[tuple[Pointer, Any]] = []
+
+    def gather(pointer: Pointer, value: Any) -> None:
+        found.append((pointer, value))
+        if type(value) is dict:
+            inside: Iterable[tuple[str | int, Any]] = value.items()
+        elif type(value) is list:
+            inside = enumerate(value)
+        else:
+            return
+        for step, each in inside:
+            if type(each) is dict or type(each) is list:
+                gather((*pointer, step), each)
+            else:
+                found.append(((*pointer, step), each))
+
+    gather((), data)
+    return found
+
+
 def read_file(path: str | Path, root: Path | None = None) -> Document:
     """Read a file strictly. Whatever stands in the way becomes a problem, never an exception.
 
@@ -52,7 +94,7 @@ def read_file(path: str | Path, root: Path | None = None) -> Document:
     raw = file_bytes(name, root)
     text = raw if isinstance(raw, Problem) else decoded(raw, name)
     if isinstance(text, Problem):
-        return Document(name, "", None, problems=(text,))
+        return Document(name, "", None, {}, (text,))
     return read_text(text, name)
 
 
@@ -67,7 +109,9 @@ def read_text(text: str, path: str) -> Document:
     text = text.removeprefix("\ufeff")
     screened = screen(text, path)
     if screened.text is None:
-        return Document(path, text, None, problems=tuple(screened.problems))
+        return Document(path, text, None, {}, tuple(screened.problems))
+    if not screened.problems and (data := quick_data(screened.text)) is not None:
+        return Document(path, text, data)
     reader = EventReader(screened.text, path, screened.problems)
     data = reader.read()
     return Document(path, text, data, reader.spans, tuple(reader.problems))

@@ -8,7 +8,6 @@ from pathlib import Path
 from mullbook.checks.rules import ALL_RULES
 from mullbook.model.benches import Lot
 from mullbook.model.values import FormulaCard
-from mullbook.workflow.batches import read_bench_file
 from mullbook.workflow.checking import Loaded
 from mullbook.workflow.folders import Roots
 
@@ -38,6 +37,8 @@ def site_files(loaded: Loaded, roots: Roots) -> dict[str, str | bytes]:
 
 def _lot(roots: Roots) -> Lot | None:
     """The lot that a page shows as an example, where the templates hold one."""
+    from mullbook.workflow.batches import read_bench_file  # brings the batch solver along
+
     path = roots.templates / "templates" / LOT
     return read_bench_file(path, "lot", roots) if path.is_file() else None
 
