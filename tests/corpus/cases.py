@@ -1,7 +1,7 @@
 """The corpus: a small good catalogue, and one bad case for each rule as an overlay on it.
 
 A case is a folder `bad/CODE` or `bad/CODE-words` with
-- `entries/`, `schema/` and `outside/`, laid over a project with the good catalogue,
+- `entries/`, `schema/`, `site_templates/` and `outside/`, laid over a project with the good catalogue,
 - `setup.txt`, what cannot be laid over: `delete PATH`, `folder PATH`, `link PATH TARGET`, `fill PATH BYTES`,
 - `command.txt`, the arguments (`check` where there is none),
 - `expected.txt`, all that is printed, and the exit code.
@@ -34,7 +34,7 @@ def good_project(folder: Path) -> Path:
 
 def laid_over(case: Path, project: Path) -> None:
     """Spoil a project as a case says."""
-    for part in ("entries", "schema", "outside"):
+    for part in ("entries", "schema", "site_templates", "outside"):
         if (case / part).is_dir():
             shutil.copytree(case / part, project / part, dirs_exist_ok=True)
     steps = case / "setup.txt"

@@ -14,6 +14,8 @@ NOT_OURS = "MB006"
 NO_RULE = "MB007"
 OVERDUE = "MB020"
 NOT_WHOLE = "MB021"
+WORDS_DIFFER = "MB030"
+WORDS_LACKING = "MB031"
 
 input_rules: tuple[Rule, ...] = (
     Rule(
@@ -87,6 +89,22 @@ input_rules: tuple[Rule, ...] = (
         "A page that lost a line on a bad stick looks like a sound one; digests tell them apart.",
         "mullbook pack --verify stick, when one of its files was edited",
         "mullbook pack --verify stick, fresh from the one who packed it",
+    ),
+    Rule(
+        WORDS_DIFFER,
+        "sentence that loses a figure in another language",
+        "error",
+        "What stands in braces is filled in. A translation without it would drop a number or a name.",
+        'de.yaml: `review-by: "bald wieder ansehen"`, where English has {date}',
+        'de.yaml: `review-by: "wieder ansehen bis {date}"`',
+    ),
+    Rule(
+        WORDS_LACKING,
+        "sentence missing in a language",
+        "warning",
+        "On paper a sentence in another language stands marked, never silently, and no figure is lost in it.",
+        "mullbook print card raw umber --lang de, when de.yaml has no `card.waste`",
+        "mullbook words de (lists what is missing, ready to be filled in)",
     ),
     Rule(
         CRASH,

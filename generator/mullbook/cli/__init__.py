@@ -15,6 +15,7 @@ import click
 from mullbook.cli.bench import LOTS, batch
 from mullbook.cli.course import course
 from mullbook.cli.packing import pack
+from mullbook.cli.printing import words
 from mullbook.cli.safety import label, safety
 from mullbook.cli.wash import sieve, wash
 
@@ -50,6 +51,7 @@ cli.add_command(wash)
 cli.add_command(sieve)
 cli.add_command(course)
 cli.add_command(pack)
+cli.add_command(words)
 
 
 @cli.command()
@@ -226,6 +228,15 @@ def checked(root: Path) -> Loaded:
     if loaded.errors:
         _fail(loaded.errors, loaded.texts)
     return loaded
+
+
+def warn(*problems: Problem | None) -> None:
+    """Tell warnings, where there are any, beside what was asked for."""
+    from mullbook.text.report import as_text
+
+    told = [each for each in problems if each is not None]
+    if told:
+        click.echo(as_text(told, {}, colour=_in_colour(sys.stderr)), nl=False, err=True)
 
 
 def _fail(problems: Sequence[Any], texts: Any = None) -> NoReturn:

@@ -1,0 +1,211 @@
+"""What stands on paper, sentence by sentence, in one language: nothing falls back to another unseen."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from mullbook.model.catalogue import Catalogue
+
+SLOT = re.compile(r"\{([a-z]+)\}")
+NUMBER = re.compile(r"(?<=\d)\.(?=\d)")
+NAMED = (
+    "levels",
+    "amounts",
+    "actions",
+    "waste",
+    "persons",
+    "places",
+    "fractions",
+    "elements",
+    "situations",
+    "hues",
+    "families",
+    "statements",
+    "reasons",
+    "sentences",
+)
+"""Sections whose English is what the program itself says; in that order, where two say the same."""
+NAMES = tuple(f"{each}." for each in NAMED[:-1])
+ENGLISH = "en"
+MARK = "[en]"
+
+
+@dataclass(frozen=True)
+class Strings:
+    """The words of one language.
+
+    `texts` holds them by `section.key`; `english` is what a missing one falls back to, marked, and None for
+    English itself. `lacking` collects the keys that were asked for and missing.
+    """
+
+    language: str
+    name: str
+    texts: Mapping[str, str]
+    english: Strings | None = None
+    lacking: dict[str, None] = field(default_factory=dict)
+
+    def say(self, key: str, **values: str) -> str:
+        """The words behind a key with the values put in; English, marked and remembered, where it is missing.
+
+        Raises `KeyError` for a key that English does not have either: that is a fault of the program.
+
+        >>> Strings("en", "English", {"common.checked": "checked {date}"}).say("common.checked", date="2026")
+        'checked 2026'
+        """
+        text = self.texts.get(key)
+        if text is not None:
+            return filled(text, values)
+        if self.english is None:
+            raise KeyError(key)
+        self.lacking[key] = None
+        return f"{self.english.say(key, **values)} {MARK}"
+
+    def figure(self, text: str) -> str:
+        """A printed number with the decimal mark of the language."""
+        mark = self.texts.get("common.decimal-mark", ".")
+        return text if mark == "." else NUMBER.sub(mark, text)
+
+    def retell(self, text: str) -> str:
+        """A sentence that the program says in English, told in this language.
+
+        What no key knows comes from an entry: it stays as it is, with a mark behind it.
+        """
+        if self.english is None or not text:
+            return text
+        told = self._told(text)
+        return f"{text} {MARK}" if told is None else told
+
+    def term(self, text: str) -> str:
+        """A name inside a sentence: told in this language where it is one of the program's, else kept."""
+        if self.english is None:
+            return text
+        told = self._told(text)
+        if told is None and ", " in text:
+            parts = [self._told(each) for each in text.split(", ")]
+            told = ", ".join(each for each in parts if each) if all(parts) else None
+        return self.figure(text) if told is None else told
+
+    def _told(self, text: str) -> str | None:
+        assert self.english is not None
+        key = self.english.keys_by_text.get(text)
+        if key is not None:
+            return self.say(key)
+        for key, pattern in self.english.patterns:
+            found = pattern.fullmatch(text)
+            if found:
+                return self.say(key, **{slot: self.term(value) for slot, value in found.groupdict().items()})
+        return None
+
+    @cached_property
+    def keys_by_text(self) -> dict[str, str]:
+        """What the program says to the key it stands under."""
+        found: dict[str, str] = {}
+        for section in NAMED:
+            for key, text in self.texts.items():
+                if key.startswith(f"{section}.") and not SLOT.search(text):
+                    found.setdefault(text, key)
+        return found
+
+    @cached_property
+    def patterns(self) -> list[tuple[str, re.Pattern[str]]]:
+        """Sentences with slots as patterns, those with most words of their own first."""
+        held = [
+            (key, text)
+            for key, text in self.texts.items()
+            if key.startswith("reasons.") and SLOT.search(text)
+        ]
+        held.sort(key=lambda pair: (-len(SLOT.sub("", pair[1])), pair[0]))
+        return [(key, _pattern(text)) for key, text in held]
+
+
+def filled(text: str, values: Mapping[str, str]) -> str:
+    """Words with their slots filled; a slot nobody fills stays visible.
+
+    >>> filled("limit {value} ({place})", {"value": "0.1"})
+    'limit 0.1 ({place})'
+    """
+    return SLOT.sub(lambda found: values.get(found[1], found[0]), text)
+
+
+def _pattern(text: str) -> re.Pattern[str]:
+    parts = SLOT.split(text)
+    return re.compile(
+        "".join(f"(?P<{part}>.+?)" if at % 2 else re.escape(part) for at, part in enumerate(parts))
+    )
+
+
+def english(own: Mapping[str, str], catalogue: Catalogue) -> Strings:
+    """The English strings: those of the file, and the sections it leaves to the rulesets."""
+    named = {**own, **dict(ruleset_texts(catalogue))}
+    held = {text for key, text in named.items() if key.startswith(NAMES)}
+    sentences = {f"sentences.{each}": each for each in _sentences(catalogue) if each not in held}
+    return Strings(ENGLISH, "English", {**named, **sentences})
+
+
+def ruleset_texts(catalogue: Catalogue) -> Iterator[tuple[str, str]]:
+    """Names and statements of the rulesets by key."""
+    policy = catalogue.policy
+    lists = catalogue.vocabulary("lists")
+    for code, text in _statements(catalogue).items():
+        yield f"statements.{code}", text
+    for each in policy.levels:
+        yield f"levels.{each.id}", each.name
+    for amount in policy.amounts:
+        yield f"amounts.{amount.id}", amount.words
+    for section, words in (("actions", policy.actions), ("waste", policy.waste)):
+        for name, held in words.items():
+            yield f"{section}.{name}", held.name
+    for person in policy.persons:
+        yield f"persons.{person.id}", person.name
+    for place in lists.items if lists else ():
+        if not place.means:
+            yield f"places.{place.id}", place.name
+
+
+def _statements(catalogue: Catalogue) -> dict[str, str]:
+    texts: dict[str, str] = {}
+    for table in (catalogue.classification, catalogue.label_rules, *catalogue.classifications):
+        for each in table.statements:
+            texts.setdefault(each.code, each.text)
+    return texts
+
+
+def _sentences(catalogue: Catalogue) -> Iterator[str]:
+    """Longer sentences; each is its own key, so that one that was changed is missed elsewhere."""
+    policy, advice = catalogue.policy, catalogue.advice
+    yield from (each.means for each in policy.levels)
+    for words in (policy.actions, policy.waste):
+        yield from (each.means for each in words.values())
+    yield from (each.because for each in policy.persons)
+    yield from (each.because for each in policy.at_least)
+    yield from (each.because for each in policy.heating if each.because)
+    for steps in policy.before_opening.values():
+        yield from steps
+    yield from policy.before_opening_product
+    yield from (each.text for each in catalogue.classification.first_aid)
+    yield from advice.label_lines if advice else ()
+
+
+def missing(strings: Strings) -> list[str]:
+    """Every key of English that a language does not have."""
+    known = strings.english.texts if strings.english else {}
+    return [key for key in known if key not in strings.texts]
+
+
+def unknown(strings: Strings) -> list[str]:
+    """Keys of a language that English has not, or no longer."""
+    known = strings.english.texts if strings.english else strings.texts
+    return [key for key in strings.texts if key not in known]
+
+
+def misfilled(strings: Strings) -> list[tuple[str, list[str]]]:
+    """Keys whose slots are not those of English, with the slots that English has."""
+    known = strings.english.texts if strings.english else {}
+    return [
+        (key, SLOT.findall(known[key]))
+        for key, text in strings.texts.items()
+        if key in known and sorted(SLOT.findall(text)) != sorted(SLOT.findall(known[key]))
+    ]

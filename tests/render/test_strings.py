@@ -1,0 +1,147 @@
+"""The words of the print room: one truth for English, nothing that falls back unseen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from mullbook.derive.results import Derived
+from mullbook.derive.verdict import ELEMENT_NAMES
+from mullbook.model.catalogue import Catalogue
+from mullbook.render.strings import MARK, Strings, filled, misfilled, missing, unknown
+from mullbook.text.yaml_text import read_file
+from mullbook.workflow import Refused, Roots, check
+from mullbook.workflow.wording import languages, strings_of
+from tests.conftest import ROOT
+
+ROOTS = Roots.at(ROOT)
+
+
+@pytest.fixture(scope="module")
+def whole() -> tuple[Catalogue, Derived]:
+    loaded = check(ROOTS)
+    return loaded.catalogue, loaded.derived
+
+
+@pytest.fixture(scope="module")
+def english(whole: tuple[Catalogue, Derived]) -> Strings:
+    return strings_of("en", whole[0], ROOTS)
+
+
+def in_capitals(english: Strings) -> Strings:
+    """A language that has everything: English in capitals, its slots as they are."""
+    loud = {
+        key: "".join(part if part.startswith("{") else part.upper() for part in _parts(text))
+        for key, text in english.texts.items()
+    }
+    return Strings("xx", "Loud", loud | {"common.decimal-mark": ","}, english)
+
+
+def _parts(text: str) -> list[str]:
+    return text.replace("{", "\0{").replace("}", "}\0").split("\0")
+
+
+def test_every_language_file_is_well_formed(whole: tuple[Catalogue, Derived]) -> None:
+    assert "en" in languages(ROOTS)
+    for language in languages(ROOTS):
+        made = strings_of(language, whole[0], ROOTS)
+        assert misfilled(made) == []
+        assert unknown(made) == []
+
+
+def test_english_says_the_statements_in_the_words_of_the_ruleset(
+    whole: tuple[Catalogue, Derived], english: Strings
+) -> None:
+    for each in whole[0].classification.statements:
+        assert english.say(f"statements.{each.code}") == each.text
+    own = (ROOT / "site_templates" / "strings" / "en.yaml").read_text("utf-8")
+    assert "H350" not in own
+
+
+def test_what_is_left_to_the_rulesets_comes_from_them(english: Strings) -> None:
+    document = read_file(ROOT / "site_templates" / "strings" / "en.yaml")
+    assert document.data is not None
+    for section in document.data["from"]:
+        assert section not in document.data
+        assert [key for key in english.texts if key.startswith(f"{section}.")], section
+
+
+def test_a_missing_sentence_is_marked_and_remembered(english: Strings) -> None:
+    made = Strings("xx", "Invented", {"card.waste": "Abfall"}, english)
+    assert made.say("card.waste") == "Abfall"
+    assert made.lacking == {}
+    assert made.say("common.review-by", date="2027-11-25") == f"review by 2027-11-25 {MARK}"
+    assert list(made.lacking) == ["common.review-by"]
+    assert "card.waste" not in missing(made)
+    assert "common.review-by" in missing(made)
+
+
+def test_a_key_nobody_has_is_a_fault_of_ours(english: Strings) -> None:
+    with pytest.raises(KeyError):
+        english.say("card.no-such-thing")
+
+
+def test_a_language_nobody_wrote_is_named_with_those_there_are(whole: tuple[Catalogue, Derived]) -> None:
+    with pytest.raises(Refused, match="no words in klingonish"):
+        strings_of("klingonish", whole[0], ROOTS)
+    with pytest.raises(Refused):
+        strings_of("../en", whole[0], ROOTS)
+
+
+def test_elements_are_named_as_the_verdicts_name_them(english: Strings) -> None:
+    assert {symbol: english.say(f"elements.{symbol}") for symbol in ELEMENT_NAMES} == ELEMENT_NAMES
+
+
+def test_every_reason_can_be_told_in_another_language(
+    whole: tuple[Catalogue, Derived], english: Strings
+) -> None:
+    """Only what an entry says itself stays in English, and then it is marked."""
+    catalogue, derived = whole
+    loud = in_capitals(english)
+    own = {each.heating.because for each in catalogue.substances if each.heating}
+    for found in derived.pigments.values():
+        safety = found.safety
+        verdicts = [*safety.dry.values(), *([safety.wet] if safety.wet else [])]
+        said = [reason for each in verdicts for reason in each.reasons]
+        acts = (safety.heating, safety.sanding, safety.spraying, safety.waste, *safety.not_for)
+        said += [each.because for each in acts if each is not None and each.because not in own]
+        said += [line.partition(": ")[2] for line in safety.first_aid]
+        for reason in said:
+            assert MARK not in loud.retell(reason), f"{found.id}: {reason}"
+    assert not loud.lacking
+
+
+def test_what_an_entry_says_is_kept_and_marked(english: Strings) -> None:
+    loud = in_capitals(english)
+    assert loud.retell("Rub a dry swatch.") == f"Rub a dry swatch. {MARK}"
+    assert english.retell("Rub a dry swatch.") == "Rub a dry swatch."
+
+
+def test_figures_take_the_decimal_mark_of_the_language(english: Strings) -> None:
+    loud = in_capitals(english)
+    told = loud.retell("limit on this dust 0.27 mg/m³ respirable, set by quartz (California)")
+    assert told == "LIMIT ON THIS DUST 0,27 MG/M³ RESPIRABLE, SET BY quartz (CALIFORNIA)"
+    assert loud.figure("3.2–3.6 g, no. 1.") == "3,2–3,6 g, no. 1."
+
+
+def test_the_poster_stays_under_120_words(english: Strings) -> None:
+    words = [
+        text
+        for key, text in english.texts.items()
+        if key.startswith("poster.") and key not in ("poster.overlap", "poster.tile")
+    ]
+    assert sum(len(each.split()) for each in words) < 120
+
+
+@given(st.text(), st.dictionaries(st.from_regex(r"[a-z]{1,4}", fullmatch=True), st.text(), max_size=3))
+def test_filling_in_never_fails(text: str, values: dict[str, str]) -> None:
+    assert isinstance(filled(text, values), str)
+
+
+def test_nothing_forbidden_is_said(whole: tuple[Catalogue, Derived]) -> None:
+    for path in sorted(Path(ROOT / "site_templates" / "strings").glob("en.yaml")):
+        text = path.read_text("utf-8").lower()
+        assert [word for word in whole[0].policy.forbidden_words if word in text] == []
