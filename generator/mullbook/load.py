@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import types
 import typing
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import MISSING, fields, is_dataclass
-from functools import cache
+from functools import cache, partial
 from typing import Any, TypeVar, Union, get_args, get_origin
 
 from mullbook.model.catalogue import Catalogue
@@ -53,14 +53,18 @@ RULESETS: dict[str, type] = {
 }
 
 
+Read = Callable[[Any], Any]
+"""From plain data to the value of a field."""
+
+
 @cache
-def _fields(cls: Any) -> tuple[tuple[str, str, Any, bool], ...]:
+def _fields(cls: Any) -> tuple[tuple[str, str, Read | None, bool], ...]:
     hints = typing.get_type_hints(cls)
     return tuple(
         (
             each.name,
             FIELD_KEYS.get(each.name, each.name),
-            hints[each.name],
+            _reader(hints[each.name]),
             each.default is MISSING and each.default_factory is MISSING,
         )
         for each in fields(cls)
@@ -75,27 +79,30 @@ def build(cls: type[T], data: Mapping[str, Any]) -> T:
     Raises `KeyError` or `TypeError` for data the schema would have refused.
     """
     given: dict[str, Any] = {}
-    for name, key, hint, required in _fields(typing.cast(Any, cls)):
+    for name, key, read, required in _fields(typing.cast(Any, cls)):
         if key in data:
-            given[name] = _value(hint, data[key])
+            given[name] = read(data[key]) if read else data[key]
         elif required:
             raise KeyError(key)
     return cls(**given)
 
 
-def _value(hint: Any, data: Any) -> Any:
+@cache
+def _reader(hint: Any) -> Read | None:
+    """How a value of a type is made, worked out once for each type; None where data stay as they are."""
     origin = get_origin(hint)
     if origin in (Union, types.UnionType):
-        if data is None:
-            return None
-        return _value(next(each for each in get_args(hint) if each is not type(None)), data)
+        inner = _reader(next(each for each in get_args(hint) if each is not type(None)))
+        return inner and (lambda data: None if data is None else inner(data))
     if origin is tuple:
-        return tuple(_value(get_args(hint)[0], each) for each in data)
+        each_of = _reader(get_args(hint)[0])
+        return (lambda data: tuple(map(each_of, data))) if each_of else tuple
     if origin is dict:
-        return {key: _value(get_args(hint)[1], each) for key, each in data.items()}
+        value_of = _reader(get_args(hint)[1])
+        return lambda data: {key: value_of(each) if value_of else each for key, each in data.items()}
     if is_dataclass(hint):
-        return build(typing.cast(type, hint), data)
-    return float(data) if hint is float else data
+        return partial(build, typing.cast(type, hint))
+    return float if hint is float else None
 
 
 def entity(kind: str, data: Mapping[str, Any]) -> Any:

@@ -38,6 +38,15 @@ class EntryContext:
         """Every group of keys with its pointer."""
         return tuple((pointer, value) for pointer, value in self.values if isinstance(value, dict))
 
+    @cached_property
+    def groups_by_key(self) -> dict[str, list[tuple[Pointer, dict[str, Any]]]]:
+        """The same groups under each of their keys."""
+        found: dict[str, list[tuple[Pointer, dict[str, Any]]]] = {}
+        for each in self.groups:
+            for key in each[1]:
+                found.setdefault(key, []).append(each)
+        return found
+
 
 class Word(NamedTuple):
     """One text of a file."""
@@ -145,6 +154,7 @@ class Check:
 
 def records(context: EntryContext, *needed: str) -> Iterator[tuple[Pointer, dict[str, Any]]]:
     """Every mapping of an entry that has all of the keys."""
-    for pointer, group in context.groups:
-        if all(key in group for key in needed):
+    first, *others = needed
+    for pointer, group in context.groups_by_key.get(first, ()):
+        if all(key in group for key in others):
             yield pointer, group

@@ -10,6 +10,8 @@ from mullbook.checks.context import CatalogueContext, Check, EntryContext, Findi
 from mullbook.text.problem import Place, Span
 
 TAG = re.compile(r"<\s*[A-Za-z/!]|&#?\w+;|javascript:", re.IGNORECASE)
+MAY_HOLD_TAG = re.compile(r"[<&\\]|javascript:", re.IGNORECASE)
+"""A file without any of these holds no tag, however its texts are quoted."""
 MODELINE = "# yaml-language-server: $schema=../../schema/{kind}.schema.json"
 SCHEMA_LINE = re.compile(
     r"# yaml-language-server: \$schema=(?:\S+/)?(?P<kind>[a-z]+)\.schema\.json\s*?(?:\n|\r|$)"
@@ -20,6 +22,8 @@ QUOTED = ("title", "read", "as_printed", "scope", "text")
 
 
 def _plain_text(context: EntryContext) -> Iterator[Finding]:
+    if not MAY_HOLD_TAG.search(context.document.text):
+        return
     for pointer, value in context.values:
         if isinstance(value, str) and TAG.search(value):
             yield Finding(
