@@ -90,6 +90,29 @@ def test_mass_is_conserved_on_drying(parts: list[tuple[float, float, float]]) ->
     assert min(dens) * (1 - 1e-9) <= film.wet_density(masses, dens) <= max(dens) * (1 + 1e-9)
 
 
+@given(st.lists(st.tuples(st.floats(0.1, 100), densities), min_size=1, max_size=5), st.floats(0, 0.5))
+def test_the_batch_is_as_large_as_its_parts_and_their_air(
+    parts: list[tuple[float, float]], air: float
+) -> None:
+    masses, dens = (list(column) for column in zip(*parts, strict=True))
+    volume = film.batch_volume(masses, dens, air)
+    assert volume * (1 - air) == pytest.approx(sum(mass / density for mass, density in parts))
+    assert volume * (1 - air) * film.wet_density(masses, dens) == pytest.approx(sum(masses))
+
+
+def test_the_worked_batch_of_twenty_grams() -> None:
+    """20 g of ochre of 3.0 g/cm3, 29.8 g of acrylic at PVC 35 %, 10 g of vehicle: about 45 ml, one tube."""
+    grams = paint.binder_for_pvc(20, 3.0, 0.35, 0.47, 1.13)
+    assert grams == pytest.approx(29.8, abs=0.05)
+    assert film.batch_volume([20, grams, 10], [3.0, 1.05, 1.0]) == pytest.approx(45, abs=0.1)
+
+
+@pytest.mark.parametrize("air", [-0.1, 1.0])
+def test_air_is_a_part_of_the_batch(air: float) -> None:
+    with pytest.raises(ValueError, match="air"):
+        film.batch_volume([20], [3.0], air)
+
+
 @given(fractions, densities, st.floats(10, 200))
 def test_air_comes_back_from_the_cup(air: float, density: float, cup: float) -> None:
     full = 50 + cup * density * (1 - air)

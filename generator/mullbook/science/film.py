@@ -88,6 +88,20 @@ def wet_density(masses: Sequence[float], densities: Sequence[float]) -> float:
     return blend_density(masses, densities)
 
 
+def batch_volume(masses: Sequence[float], densities: Sequence[float], air: float = 0) -> float:
+    """Volume of a wet paint with the air stirred into it: `sum(m/rho)/(1 - air)`.
+
+    Parameters: `masses` (g); `densities` (g/cm3) as supplied; `air`, fraction of the paint that is air.
+    Returns ml. Raises as `blend_density`, and for `air` outside 0 to 1.
+
+    >>> round(batch_volume([20, 30, 10], [3.0, 1.05, 1.0]), 1)
+    45.2
+    """
+    if not 0 <= air < 1:
+        raise ValueError("air is a part from 0 to below 1")
+    return sum(masses) / blend_density(masses, densities) / (1 - air)
+
+
 def dry_density(masses: Sequence[float], solids: Sequence[float], solids_densities: Sequence[float]) -> float:
     """Density of the dry film without air: `sum(m s)/sum(m s/rho_s)`.
 

@@ -158,6 +158,28 @@ WET_DENSITY = Formula(
     ),
 )
 
+BATCH_VOLUME = Formula(
+    FormulaCard(
+        id="batch_volume",
+        title="Volume of a batch",
+        statement="volume = sum of (mass/density)/(1 \N{MINUS SIGN} air)",
+        parameters=(
+            _MASSES,
+            ParameterCard("densities", "g/cm3", "density of each as supplied", low=0, shape="list"),
+            ParameterCard("air", "fraction", "part of the paint that is air", 0.0, low=0, high=0.99),
+        ),
+        unit="ml",
+        source="volumes add",
+        validity="liquids that shrink on mixing, such as alcohol and water, give a little less",
+        example=(("masses", "20,29.8,10"), ("densities", "3,1.05,1")),
+    ),
+    film.batch_volume,
+    lambda point: (
+        f"({pairs_text(numbers(point, 'masses'), '/', numbers(point, 'densities'))})"
+        f"/(1 \N{MINUS SIGN} {number_text(float(str(point['air'])))})"
+    ),
+)
+
 DRY_DENSITY = Formula(
     FormulaCard(
         id="dry_density",
@@ -207,6 +229,7 @@ FORMULAS = (
     POROSITY,
     WEIGHT_SOLIDS,
     WET_DENSITY,
+    BATCH_VOLUME,
     DRY_DENSITY,
     ENTRAINED_AIR,
 )
