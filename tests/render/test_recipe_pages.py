@@ -11,7 +11,7 @@ from mullbook.checks.schema import check_shape, load_schemas
 from mullbook.derive.batch import batch
 from mullbook.derive.bench import bench_of
 from mullbook.model.values import Range
-from mullbook.render.bench_words import amount_of, time_text
+from mullbook.render.bench_words import time_text
 from mullbook.render.links import Links
 from mullbook.render.pages import Pages, Site
 from mullbook.science.registry import evaluate
@@ -140,8 +140,7 @@ def test_times_are_read_off_a_clock() -> None:
 )
 def test_amounts_are_those_of_the_level_table(loaded: Loaded, grams: float, amount: str) -> None:
     """Design: levels hold to 50 g, to 1 kg and over 1 kg."""
-    assert amount_of(grams) == amount
-    assert amount in {each.id for each in loaded.catalogue.policy.amounts}
+    assert loaded.catalogue.policy.amount(grams).id == amount
 
 
 def test_the_tables_of_a_pigment_are_small(loaded: Loaded) -> None:

@@ -136,6 +136,11 @@ def limit_to_show(found: tuple[DustLimit, ...], jurisdiction: str) -> DustLimit 
     return next(iter(own or found), None)
 
 
+def room_of(catalogue: Catalogue) -> Range:
+    """Volume of the room that pages reckon with, m3."""
+    return ROOM if catalogue.room is None else Range.of(catalogue.room.volume)
+
+
 def room_budget(limit: DustLimit | None, room: Range = ROOM) -> Working | None:
     """Milligrams in the air of a room, m3, at which its mean equals the limit."""
     if limit is None:
@@ -144,7 +149,7 @@ def room_budget(limit: DustLimit | None, room: Range = ROOM) -> Working | None:
         "dust_budget",
         {
             "limit": Input("limit", "mg/m3", Range.of(limit.reckoned), note=_reckoned_words(limit)),
-            "room_volume": Input("room_volume", "m3", room, note="an example room" if room == ROOM else None),
+            "room_volume": Input("room_volume", "m3", room, note="an example room" if room is ROOM else None),
         },
     )
 

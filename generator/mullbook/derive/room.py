@@ -19,7 +19,7 @@ def room_workings(
     Parameters: `safety` of a powder; `room`, volume in m3, an example room where None; `air_changes` an
     hour, where known. Without a limit on the dust there is no budget.
     """
-    volume = Range.of(ROOM if room is None else room)
+    volume = ROOM if room is None else Range.of(room)
     found: list[tuple[str, Working]] = []
     budget = room_budget(safety.shown_limit, volume)
     if budget is not None:

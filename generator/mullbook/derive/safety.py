@@ -20,7 +20,7 @@ from mullbook.derive.components import (
     stated_component,
 )
 from mullbook.derive.composition import parts, searched_lists, traits_of, unknown_share
-from mullbook.derive.dust import dust_limits, limit_to_show, room_budget
+from mullbook.derive.dust import dust_limits, limit_to_show, room_budget, room_of
 from mullbook.derive.results import FoundClass, Part, Safety
 from mullbook.derive.verdict import Findings
 from mullbook.model.catalogue import Catalogue
@@ -150,7 +150,7 @@ def powder_safety(
         _base(catalogue, found, pigment.declared_hazards, ph, pigment.name),
         dust_limits=limits,
         shown_limit=shown,
-        room=room_budget(shown),
+        room=room_budget(shown, room_of(catalogue)),
     )
     base = replace(base, limit_status=_limit_status(base))
     findings = _findings(catalogue, pigment, found, base, ph)

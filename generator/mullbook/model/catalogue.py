@@ -18,6 +18,7 @@ from mullbook.model.entities import (
     Vocabulary,
 )
 from mullbook.model.recipes import Recipe, System
+from mullbook.model.studio import Room
 from mullbook.model.values import HazardClass, Limit
 from mullbook.model.values.advice import Advice, LeachingLevels, RespiratorFactors
 from mullbook.model.values.policy import StudioPolicy
@@ -47,6 +48,8 @@ class Catalogue:
     leaching: tuple[LeachingLevels, ...] = ()
     at_place: str | None = None
     """The studio's place where it is not that of the classification in force."""
+    room: Room | None = None
+    """The studio's smallest room, which dust is reckoned for; an example room where there is none."""
 
     @property
     def products(self) -> tuple[Binder | Additive, ...]:

@@ -16,8 +16,6 @@ from mullbook.render.words import BASIS_WORDS, place_name
 
 Record = dict[str, Any]
 
-MOST_GRAMS = {"bench": 50, "batch": 1000}
-"""Grams of powder up to which a level of the policy counts; over the last one that of a drum does."""
 REACTS_FROM = 0.01
 """Share from which a constituent counts as reacting; common practice."""
 VERDICT_LETTERS = {"suits": "s", "test-first": "t", "unsuitable": "u"}
@@ -38,7 +36,7 @@ def bench_data(catalogue: Catalogue, derived: Derived) -> Record:
         "edition": catalogue.classification.edition,
         "bases": [BASIS_WORDS[each] for each in BASES],
         "levels": [[each.id, each.name, each.means] for each in catalogue.policy.levels],
-        "amounts": [[MOST_GRAMS.get(each.id), each.words] for each in catalogue.policy.amounts],
+        "amounts": [[each.most and authored(each.most), each.words] for each in catalogue.policy.amounts],
         "places": _places(catalogue, derived),
         "pigments": [_pigment(catalogue, each, derived.pigments[each.id]) for each in catalogue.pigments],
         "binders": [_binder(catalogue, derived, each) for each in catalogue.binders],

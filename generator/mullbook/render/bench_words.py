@@ -20,8 +20,6 @@ from mullbook.render.words import range_text
 CLOCK = (("s", 1 / 60, 1.0), ("min", 1.0, 90.0), ("h", 60.0, 2880.0))
 """Unit of time, its minutes, and the minutes up to which it is used; days beyond."""
 DAY = 1440.0
-AMOUNTS = ((50.0, "bench"), (1000.0, "batch"))
-"""Grams of powder up to which the level of an amount holds; above, the level of the drum."""
 
 
 def time_text(minutes: Range) -> str:
@@ -32,15 +30,6 @@ def time_text(minutes: Range) -> str:
     """
     unit, length = next(((unit, length) for unit, length, most in CLOCK if minutes.high < most), ("d", DAY))
     return range_text(minutes.times(1 / length), unit, 2)
-
-
-def amount_of(grams: float) -> str:
-    """The amount that a level is told for.
-
-    >>> amount_of(50), amount_of(400), amount_of(2000)
-    ('bench', 'batch', 'drum')
-    """
-    return next((amount for most, amount in AMOUNTS if grams <= most), "drum")
 
 
 def share(found: Range, figures: int = 2) -> str:
@@ -57,7 +46,6 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "share": share,
     "figure": figure_text,
     "charges": charges_text,
-    "amount_of": amount_of,
     "volume": volume_text,
     "mass": mass_text,
     "weak_drill": weak_drill,

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from mullbook.derive.results import Because, BinderStart, Derived, DerivedPigment, Safety, Verdict
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment
-from mullbook.render.words import in_sentence, number, place_name, range_text, said, sentence
+from mullbook.render.words import in_sentence, number, place_name, range_text, room_name, said, sentence
 
 SHOWN_BINDERS = ("acrylic-gel", "linseed-oil", "gum-arabic-solution")
 """Binders whose start numbers stand on the card, where the pigment is not unsuitable in them."""
@@ -252,8 +252,14 @@ def _air(catalogue: Catalogue, safety: Safety) -> Iterator[tuple[str, str]]:
     if safety.room is not None and safety.room.result is not None:
         yield (
             range_text(safety.room.result, "mg", 2),
-            ("aloft: this little fills a whole room of 60 m³ to the limit; at your face far less does"),
+            f"aloft: this little fills {whole_room(catalogue)} to the limit; at your face far less does",
         )
+
+
+def whole_room(catalogue: Catalogue) -> str:
+    """The room that pages reckon with, taken as a whole."""
+    article, _, room = room_name(catalogue).partition(" ")
+    return f"{article} whole {room}"
 
 
 def _wrong(safety: Safety) -> Iterator[tuple[str, str]]:

@@ -15,7 +15,7 @@ from markupsafe import Markup, escape
 from mullbook.derive.results import DerivedPigment
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.values import Limit, Quantity
-from mullbook.render.words import number, said
+from mullbook.render.words import number, room_volume, said
 
 LINE = 23
 """Height of a line, px."""
@@ -23,8 +23,6 @@ LATE = 52.0
 """Percent of the width from which words stand left of their mark."""
 THIN = 1.2
 """Least width of a bar, percent."""
-ROOM = 60.0
-"""The room the pages reckon with, m3."""
 GLASSY, SEMI_OPAQUE = 0.005, 0.03
 """Contrast below which a pale pigment reads glassy, and semi-opaque."""
 SUGAR = (("a grain of sugar", 0.5), ("a pinch", 300.0), ("a lump of sugar", 4000.0))
@@ -104,12 +102,13 @@ class Charts:
 
     def __init__(self, catalogue: Catalogue) -> None:
         self.catalogue = catalogue
+        self.room = room_volume(catalogue)
 
     def limit_ladder(self) -> Markup:
         """Milligrams that fill the reckoned room to known limits, beside amounts one knows by sight."""
         dust = self.catalogue.policy.unlisted_dust
         general = [
-            Mark(limit * ROOM, limit * ROOM, f"dust without its own limit, {words}: {_mass(limit * ROOM)}")
+            self._fills(limit, f"dust without its own limit, {words}")
             for limit, words in ((dust.respirable, "the finest part"), (dust.inhalable, "all breathed in"))
         ]
         return self._ladder([*self._known(), *general])
@@ -119,8 +118,12 @@ class Charts:
         limit = found.safety.shown_limit
         if limit is None:
             return None
-        budget = limit.reckoned * ROOM
-        return self._ladder([Mark(budget, budget, f"this dust: {_mass(budget)}", ours=True), *self._known()])
+        return self._ladder([self._fills(limit.reckoned, "this dust", ours=True), *self._known()])
+
+    def _fills(self, limit: float, name: str, *, ours: bool = False) -> Mark:
+        """The milligrams that fill the room to a limit."""
+        mass = limit * self.room
+        return Mark(mass, mass, f"{name}: {_mass(mass)}", ours=ours)
 
     def _ladder(self, marks: Sequence[Mark]) -> Markup:
         rows = sorted((*marks, *self._sugar()), key=lambda mark: mark.low)
@@ -139,7 +142,7 @@ class Charts:
                 and each.value.range
             ]
             if limits:
-                yield Mark(min(limits) * ROOM, min(limits) * ROOM, f"{name}: {_mass(min(limits) * ROOM)}")
+                yield self._fills(min(limits), name)
 
     def _limits(self, substance: str) -> tuple[Limit, ...]:
         entry = self.catalogue.substance.get(substance)

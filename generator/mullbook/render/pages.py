@@ -191,6 +191,8 @@ class Pages:
             tools=TOOLS,
             compatible_pairs=partial(pairs, site.catalogue, site.derived),
             charts=Charts(site.catalogue),
+            room_name=words.room_name(site.catalogue),
+            room_volume=words.room_volume(site.catalogue),
             cautions={each.id: each.caution for each in site.formulas},
             yours=partial(yours, site.catalogue),
             advice=site.catalogue.advice,

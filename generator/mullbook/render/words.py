@@ -167,6 +167,23 @@ def place_name(catalogue: Catalogue, place: str) -> str:
     return ", ".join(names.get(each, each) for each in place.split(", "))
 
 
+EXAMPLE_ROOM = 60.0
+"""Volume, m3, of the room that pages reckon with until a studio names its own."""
+
+
+def room_volume(catalogue: Catalogue) -> float:
+    """Volume of the room that pages reckon with, m3."""
+    return EXAMPLE_ROOM if catalogue.room is None else catalogue.room.volume
+
+
+def room_name(catalogue: Catalogue) -> str:
+    """The room that pages reckon with, by volume or, in a studio's edition, by name."""
+    size = f"{room_volume(catalogue):g} m³"
+    if catalogue.room is None:
+        return f"a room of {size}"
+    return f"the {in_sentence(catalogue.room.name)} ({size})"
+
+
 def list_name(catalogue: Catalogue, place: str, name: str) -> str:
     """A list with its place before it, unless its own name says it already."""
     return name if name.startswith(place) else f"{place_name(catalogue, place)}, {name}"

@@ -20,6 +20,8 @@ class Amount:
 
     id: str
     words: str
+    most: float | None = None
+    """Grams up to which it counts; None for the last column."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,6 +185,10 @@ class StudioPolicy:
     before_opening: dict[str, tuple[str, ...]]
     before_opening_product: tuple[str, ...]
     forbidden_words: tuple[str, ...]
+
+    def amount(self, grams: float) -> Amount:
+        """The column of the level table that a mass, g, falls into."""
+        return next(each for each in self.amounts if each.most is None or grams <= each.most)
 
     def rank(self, level: str) -> int:
         """Position of a level id, mildest 0."""
