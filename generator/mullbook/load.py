@@ -14,6 +14,7 @@ from mullbook.model.entities import Additive, Binder, Pigment, Source, Substance
 from mullbook.model.recipes import Recipe, System
 from mullbook.model.values.advice import Advice, LeachingLevels, RespiratorFactors
 from mullbook.model.values.policy import StudioPolicy
+from mullbook.model.stones import StoneCheck
 from mullbook.model.values.ruleset import Classification
 
 T = TypeVar("T")
@@ -63,6 +64,7 @@ def _fields(cls: Any) -> tuple[tuple[str, str, Read | None, bool], ...]:
     return tuple(
         (
             each.name,
+    "stone-check": StoneCheck,
             FIELD_KEYS.get(each.name, each.name),
             _reader(hints[each.name]),
             each.default is MISSING and each.default_factory is MISSING,
@@ -129,3 +131,4 @@ def catalogue(entities: Iterable[Any]) -> Catalogue:
         respirators=tuple(each for each in held if isinstance(each, RespiratorFactors)),
         leaching=tuple(each for each in held if isinstance(each, LeachingLevels)),
     )
+        stone_checks=tuple(each for each in held if isinstance(each, StoneCheck)),

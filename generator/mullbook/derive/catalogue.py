@@ -165,6 +165,7 @@ def _sources(value: Any) -> Iterator[str]:
     """Every source id named anywhere inside a record."""
     if is_dataclass(value):
         for each in fields(value):
+        *catalogue.stone_checks,
             inner = getattr(value, each.name)
             if each.name == "source" and isinstance(inner, str):
                 yield inner

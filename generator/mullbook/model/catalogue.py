@@ -20,6 +20,7 @@ from mullbook.model.entities import (
 from mullbook.model.recipes import Recipe, System
 from mullbook.model.studio import Room
 from mullbook.model.values import HazardClass, Limit
+from mullbook.model.stones import StoneCheck
 from mullbook.model.values.advice import Advice, LeachingLevels, RespiratorFactors
 from mullbook.model.values.policy import StudioPolicy
 from mullbook.model.values.ruleset import Classification
@@ -51,6 +52,7 @@ class Catalogue:
     room: Room | None = None
     """The studio's smallest room, which dust is reckoned for; an example room where there is none."""
 
+    stone_checks: tuple[StoneCheck, ...] = ()
     @property
     def products(self) -> tuple[Binder | Additive, ...]:
         """Binders and additives: what is not a dry powder."""
@@ -113,6 +115,11 @@ class Catalogue:
     def pigment(self) -> dict[str, Pigment]:
         """Pigments by id."""
         return {each.id: each for each in self.pigments}
+    @property
+    def stone_check(self) -> StoneCheck | None:
+        """What is asked of a found stone, where there is an entry for it."""
+        return next(iter(self.stone_checks), None)
+
 
     @cached_property
     def binder(self) -> dict[str, Binder]:

@@ -15,6 +15,13 @@ class Fact(Evidence):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Observed(Fact):
+    """What is observed, in words and as values of the closed list that the stone check asks for."""
+
+    any_of: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Number(Evidence):
     """A registry number (CAS, EC) with its evidence."""
 
@@ -139,12 +146,22 @@ class Iarc(Evidence):
 class FieldTests:
     """What a mineral shows under simple tests."""
 
-    streak: Fact | None = None
-    lustre: Fact | None = None
-    acid: Fact | None = None
-    magnet: Fact | None = None
+    mineral: str | None = None
+    """Name of the mineral, where the entry is named after the compound."""
+    streak: Observed | None = None
+    colour: Observed | None = None
+    lustre: Observed | None = None
+    habit: Observed | None = None
+    feel: Observed | None = None
+    acid: Observed | None = None
+    magnet: Observed | None = None
+    smell: Observed | None = None
+    slurry: Observed | None = None
+    salts: Observed | None = None
     heat: Fact | None = None
     hardness: Quantity | None = None
+    density: Quantity | None = None
+    """Of pieces as they are found, where it differs from that of the pure substance."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -23,6 +23,7 @@ from mullbook.science.methods import (
     powder,
     safety,
     settling,
+    stone,
     waste,
 )
 from mullbook.science.working import work_out
@@ -43,6 +44,7 @@ FORMULAS: Mapping[str, Formula] = MappingProxyType(
             *levigation.FORMULAS,
             *powder.FORMULAS,
             *measured.FORMULAS,
+            *stone.FORMULAS,
             *optics.FORMULAS,
             *chemistry.FORMULAS,
             *air.FORMULAS,

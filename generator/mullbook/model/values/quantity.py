@@ -118,3 +118,16 @@ class Quantity:
     def all_values(self) -> tuple[Quantity, ...]:
         """This value first, then those that disagree with it."""
         return (replace(self, also=()), *self.also)
+
+    @property
+    def span(self) -> Range | None:
+        """From the least to the greatest of all values stated; None where none is closed.
+
+        >>> other = Quantity(unit="Mohs", basis="published", value=1)
+        >>> Quantity(unit="Mohs", basis="published", low=5, high=6, also=(other,)).span
+        Range(low=1.0, high=6)
+        """
+        held = [each.range for each in self.all_values if each.range is not None]
+        if not held:
+            return None
+        return Range(min(each.low for each in held), max(each.high for each in held))
