@@ -51,6 +51,7 @@ RULESETS: dict[str, type] = {
     "advice": Advice,
     "respirators": RespiratorFactors,
     "leaching-levels": LeachingLevels,
+    "stone-check": StoneCheck,
 }
 
 
@@ -64,7 +65,6 @@ def _fields(cls: Any) -> tuple[tuple[str, str, Read | None, bool], ...]:
     return tuple(
         (
             each.name,
-    "stone-check": StoneCheck,
             FIELD_KEYS.get(each.name, each.name),
             _reader(hints[each.name]),
             each.default is MISSING and each.default_factory is MISSING,
