@@ -130,5 +130,5 @@ def catalogue(entities: Iterable[Any]) -> Catalogue:
         advices=tuple(each for each in held if isinstance(each, Advice)),
         respirators=tuple(each for each in held if isinstance(each, RespiratorFactors)),
         leaching=tuple(each for each in held if isinstance(each, LeachingLevels)),
-    )
         stone_checks=tuple(each for each in held if isinstance(each, StoneCheck)),
+    )
