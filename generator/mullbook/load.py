@@ -12,6 +12,7 @@ from typing import Any, TypeVar, Union, get_args, get_origin
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment, Source, Substance, Vocabulary
 from mullbook.model.recipes import Recipe, System
+from mullbook.model.samples import Sample
 from mullbook.model.values.advice import Advice, LeachingLevels, RespiratorFactors
 from mullbook.model.values.policy import StudioPolicy
 from mullbook.model.stones import StoneCheck
@@ -26,6 +27,7 @@ FOLDERS: dict[str, str] = {
     "additives": "additive",
     "systems": "system",
     "recipes": "recipe",
+    "samples": "sample",
     "sources": "source",
     "vocabulary": "vocabulary",
     "rulesets": "ruleset",
@@ -42,6 +44,7 @@ KINDS: dict[str, type] = {
     "additive": Additive,
     "system": System,
     "recipe": Recipe,
+    "sample": Sample,
     "source": Source,
     "vocabulary": Vocabulary,
 }
@@ -123,6 +126,7 @@ def catalogue(entities: Iterable[Any]) -> Catalogue:
         additives=tuple(each for each in held if isinstance(each, Additive)),
         systems=tuple(each for each in held if isinstance(each, System)),
         recipes=tuple(each for each in held if isinstance(each, Recipe)),
+        samples=tuple(each for each in held if isinstance(each, Sample)),
         sources=tuple(each for each in held if isinstance(each, Source)),
         vocabularies=tuple(each for each in held if isinstance(each, Vocabulary)),
         policies=tuple(each for each in held if isinstance(each, StudioPolicy)),

@@ -12,6 +12,7 @@ from mullbook.checks import (
     link,
     quantity,
     safety,
+    samples,
     style,
 )
 from mullbook.checks.codes import Rule
@@ -23,6 +24,7 @@ ENTRY_RULES: tuple[Check, ...] = (
     *quantity.ENTRY,
     *composition.ENTRY,
     *safety.ENTRY,
+    *samples.ENTRY,
     *classes.ENTRY,
     *style.ENTRY,
 )
@@ -31,6 +33,7 @@ CATALOGUE_RULES: tuple[Check, ...] = (
     *citation.CATALOGUE,
     *composition.CATALOGUE,
     *safety.CATALOGUE,
+    *samples.CATALOGUE,
     *link.CATALOGUE,
     *style.CATALOGUE,
 )

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from mullbook.derive.batch import batch
 from mullbook.derive.batch_results import Sheet
 from mullbook.derive.composition import parts
+from mullbook.derive.earths import earths_of
 from mullbook.derive.lots import with_lots
 from mullbook.derive.oil_figures import oil_figures
 from mullbook.derive.paint import paint_of
@@ -40,6 +41,7 @@ def bench_of(catalogue: Catalogue, derived: Derived, lot: Lot | None = None) -> 
         film={each.id: film for each in catalogue.binders if (film := film_share(each)) is not None},
         oil=oil_figures(catalogue, derived),
         lot=_lot_shown(catalogue, derived, lot) if lot else None,
+        earths=earths_of(catalogue, derived),
     )
 
 

@@ -154,6 +154,7 @@ def _used_by(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
         *catalogue.advices,
         *catalogue.respirators,
         *catalogue.leaching,
+        *catalogue.stone_checks,
     )
     for thing in held:
         for source in _sources(thing):
@@ -165,7 +166,6 @@ def _sources(value: Any) -> Iterator[str]:
     """Every source id named anywhere inside a record."""
     if is_dataclass(value):
         for each in fields(value):
-        *catalogue.stone_checks,
             inner = getattr(value, each.name)
             if each.name == "source" and isinstance(inner, str):
                 yield inner

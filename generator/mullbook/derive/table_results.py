@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from mullbook.derive.batch_results import Sheet
+from mullbook.derive.earth_results import Earths
 from mullbook.derive.results import Paint
 from mullbook.derive.scale_results import Scale
 from mullbook.model.benches import Lot
@@ -118,3 +119,4 @@ class Bench:
     """Binder id to the part of its volume that stays as dry film, where it follows from the entry."""
     oil: OilFigures = OilFigures()
     lot: LotShown | None = None
+    earths: Earths = Earths()

@@ -1,4 +1,4 @@
-"""What an entry says to a washing: its minerals, their densities, and what of them matters in the water."""
+"""A washing worked out for an entry: the plan, its workings, and what of the earth matters in the water."""
 
 from __future__ import annotations
 
@@ -10,9 +10,9 @@ from mullbook.derive.verdict import ELEMENT_NAMES
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Pigment
 from mullbook.model.values import Input, Quantity, Range, Working
-from mullbook.model.values.washing import Mineral, Washing, WashSheet
+from mullbook.model.values.washing import Washing, WashSheet
 from mullbook.science.registry import evaluate
-from mullbook.science.wash_plan import MOST_MINERALS, plan
+from mullbook.science.wash_plan import plan
 
 IN_WATER = ("Pb", "Cd", "Hg", "As", "Sb", "Se", "Cr", "Co", "Ni", "Mn", "Ba", "Cu", "V", "U")
 """Elements for whose sake the wash water is collected."""
@@ -20,19 +20,6 @@ FROM_SHARE = 0.001
 SLOW_SALTS = ("gypsum",)
 ACID_SALTS = ("jarosite", "pyrite")
 SWELLING = ("montmorillonite",)
-WATER = 1.0
-"""Density (g/cm3) that a grain must pass to sink."""
-
-
-def minerals_of(catalogue: Catalogue, pigment: Pigment) -> tuple[Mineral, ...]:
-    """Constituents whose density is known, each with its share at the middle of its range, largest first."""
-    found = []
-    for part in parts(catalogue, pigment.constituents):
-        substance = catalogue.substance.get(part.substance)
-        density = substance.density.range if substance and substance.density else None
-        if substance and density and density.low > WATER and part.share.high > 0:
-            found.append(Mineral(substance.name.lower(), density.middle, part.share.middle))
-    return tuple(found[:MOST_MINERALS])
 
 
 def wash_sheet(

@@ -18,6 +18,7 @@ from mullbook.model.entities import (
     Vocabulary,
 )
 from mullbook.model.recipes import Recipe, System
+from mullbook.model.samples import Sample
 from mullbook.model.studio import Room
 from mullbook.model.values import HazardClass, Limit
 from mullbook.model.stones import StoneCheck
@@ -40,6 +41,8 @@ class Catalogue:
     additives: tuple[Additive, ...] = ()
     systems: tuple[System, ...] = ()
     recipes: tuple[Recipe, ...] = ()
+    samples: tuple[Sample, ...] = ()
+    """Found stones. Pages show only their public side."""
     sources: tuple[Source, ...] = ()
     vocabularies: tuple[Vocabulary, ...] = ()
     policies: tuple[StudioPolicy, ...] = ()

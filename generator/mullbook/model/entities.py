@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import ClassVar
 
+from mullbook.model.calcination import Calcination
 from mullbook.model.facts import (
     ActsOn,
     Allergen,
@@ -87,6 +88,7 @@ class Substance(Entity):
     limits_searched: tuple[str, ...] = ()
     iarc: Iarc | None = None
     heating: Heating | None = None
+    calcines: tuple[Calcination, ...] = ()
     field_tests: FieldTests | None = None
 
 

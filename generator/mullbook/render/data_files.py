@@ -20,6 +20,7 @@ from mullbook.render.published import published
 from mullbook.render.published_hazards import hazard_records
 from mullbook.render.table_list import HAZARDS, TABLES
 from mullbook.render.tables import rows
+from mullbook.render.wash_data import wash_data
 
 FOLDER = "data"
 SUMS = f"{FOLDER}/SHA256SUMS"
@@ -45,6 +46,7 @@ def data_files(catalogue: Catalogue, derived: Derived, schema_folder: Path) -> d
         "catalogue.json": text.encode(),
         "catalogue.js": script("MULLBOOK_CATALOGUE", text.rstrip("\n")),
         "bench.js": script("MULLBOOK_BENCH", compact(bench_data(catalogue, derived))),
+        "earths.js": script("MULLBOOK_EARTHS", compact(wash_data(catalogue))),
         "compatibility.js": script("MULLBOOK_COMPATIBILITY", compact(compatibility_data(catalogue))),
         "find.js": script("MULLBOOK_FIND", compact({"rows": find_rows(catalogue, derived)})),
         **{f"{table.name}.csv": content for table, content in tables.items()},

@@ -16,6 +16,7 @@ FOLDERS = {
     "additive": "additives",
     "system": "systems",
     "recipe": "recipes",
+    "sample": "samples",
     "source": "sources",
 }
 """Kind of entry to the folder its pages stand in."""

@@ -19,7 +19,7 @@ from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Entity, Pigment, Vocabulary
 from mullbook.model.recipes import Recipe
 from mullbook.model.values import BASES, FormulaCard, Working
-from mullbook.render import bench_words, card, tally, words
+from mullbook.render import bench_words, card, tally, wash_text, words
 from mullbook.render.charts import Charts
 from mullbook.render.compatibility import pairs
 from mullbook.render.harm import Harm
@@ -172,7 +172,7 @@ class Pages:
             trim_blocks=True,
             lstrip_blocks=True,
         )
-        filters = FILTERS | bench_words.FILTERS
+        filters = FILTERS | bench_words.FILTERS | wash_text.FILTERS
         self.environment.filters.update(filters, place=partial(words.place_name, site.catalogue))
         self.environment.globals.update(
             site=site,
@@ -191,6 +191,7 @@ class Pages:
             tools=TOOLS,
             compatible_pairs=partial(pairs, site.catalogue, site.derived),
             charts=Charts(site.catalogue),
+            earths=site.bench.earths,
             room_name=words.room_name(site.catalogue),
             room_volume=words.room_volume(site.catalogue),
             cautions={each.id: each.caution for each in site.formulas},
@@ -211,6 +212,9 @@ class Pages:
         elif kind in ("binder", "additive"):
             context["card"] = card.product_card(self.site.catalogue, self.site.derived, thing)
             context["safety"] = self.site.derived.products[thing.id]
+        elif kind == "sample":
+            context["shown"] = shown = self.site.bench.earths.samples[thing.id]
+            context["thing"] = shown.sample
         elif kind == "recipe":
             context["sheet"] = self.site.bench.sheets[thing.id]
             context["scales"] = self.site.bench.scales[thing.id]

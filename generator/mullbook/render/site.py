@@ -46,6 +46,9 @@ OTHER_PAGES = (
     "oil-figures.md",
     "faults.md",
     "identifiers.md",
+    "samples/index.md",
+    "calcining.md",
+    "worked-stone.md",
     "rules.md",
     "safety/statements.md",
     "safety/limits.md",
@@ -115,6 +118,7 @@ def entry_pages(catalogue: Catalogue) -> dict[str, tuple[str, Any]]:
         ("additive", catalogue.additives),
         ("system", catalogue.systems),
         ("recipe", catalogue.recipes),
+        ("sample", catalogue.samples),
         ("source", catalogue.sources),
     )
     return {page_of(kind, each.id): (kind, each) for kind, held in kinds for each in held}

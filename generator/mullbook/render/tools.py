@@ -11,7 +11,8 @@ from mullbook.render.words import in_sentence, list_name, place_name
 
 TOOLS = (
     ("workbench.html", "Workbench"),
-    ("washing.html", "Washing timer"),
+    ("washing.html", "Washing"),
+    ("sieving.html", "Sieves"),
     ("room-tool.html", "Room dust"),
     ("hiding.html", "Hiding and strength"),
     ("compatibility.html", "Compatibility"),
@@ -19,7 +20,7 @@ TOOLS = (
 )
 """Pages with a tool, in the order in which they are offered."""
 
-TOOL_PAGES = ("washing.md", "room-tool.md", "hiding.md", "compatibility.md")
+TOOL_PAGES = ("washing.md", "sieving.md", "room-tool.md", "hiding.md", "compatibility.md")
 """Those of them that no header link leads to."""
 
 

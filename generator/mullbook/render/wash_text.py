@@ -178,3 +178,31 @@ def sieve_text(rows: Sequence[SieveRow], loss: float | None, names: Sequence[str
         if loss > 0.02:
             lines.append("Over 2 %: weigh again, dry; look for the dust before the next charge.")
     return "\n".join(lines)
+
+
+def wash_address(sheet: WashSheet) -> str:
+    """What stands behind the page of washing so that it opens with the same slurry and jars."""
+    asked = sheet.asked
+    clay, silt, sand = asked.grains.shares
+    load = 1000 * asked.solids * asked.density
+    given = {
+        "p": sheet.pigment or "",
+        "density": f"{asked.density:g}",
+        "depth": f"{asked.depth:g}",
+        "t": f"{asked.temperature:g}",
+        "load": f"{load:.4g}",
+        "cuts": "+".join(f"{each:g}" for each in asked.cuts),
+        "kept": f"{asked.kept:g}",
+        "volume": f"{asked.volume:g}",
+        "rounds": f"{asked.rounds}",
+        "cond": "" if asked.conductivity is None else f"{asked.conductivity:g}",
+        "tap": f"{asked.wash_water:g}",
+        "sand": f"{sand:g}",
+        "silt": f"{silt:g}",
+        "clay": f"{clay:g}",
+    }
+    return "?" + "&".join(f"{key}={value}" for key, value in given.items() if value)
+
+
+FILTERS = {"minutes": minutes_text, "jar_name": jar_name, "wash_address": wash_address}
+"""Filters of the templates."""

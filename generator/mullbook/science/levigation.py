@@ -126,6 +126,20 @@ def washes_needed(conductivity: float, wash_water: float, retained: float, targe
     return found
 
 
+def kept_share(kept: float, charged: float) -> float:
+    """Yield of a washing: dry mass kept over dry mass charged.
+
+    Parameters: `kept` and `charged` (g). Returns a fraction. Raises `ValueError` where more is kept.
+
+    >>> kept_share(150, 300)
+    0.5
+    """
+    above_nought(charged, "the charge")
+    if kept > charged:
+        raise ValueError("more was kept than went in: dry it longer and weigh again")
+    return kept / charged
+
+
 def shares_by_jar(
     size: float,
     density: float,

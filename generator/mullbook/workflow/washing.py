@@ -11,11 +11,12 @@ from typing import Any
 from mullbook.checks.input_rules import BAD_INPUT, NOT_FOUND
 from mullbook.derive.composition import parts
 from mullbook.derive.paint import blended_density
-from mullbook.derive.washing import minerals_of, wash_sheet
+from mullbook.derive.washing import wash_sheet
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Pigment, Substance
 from mullbook.model.values import Quantity, Range
 from mullbook.model.values.washing import Grains, Mineral, Washing, WashSheet
+from mullbook.model.washing import mineral, minerals_of
 from mullbook.text.problem import Place, Problem
 from mullbook.text.suggest import nearest
 from mullbook.workflow.questions import find
@@ -203,13 +204,13 @@ def _minerals(catalogue: Catalogue, pigment: Pigment | None, named: Iterable[str
     minerals = list(minerals_of(catalogue, pigment)) if pigment else []
     for name in named:
         found = [each for each in catalogue.find(name) if isinstance(each, Substance)]
-        density = found[0].density.range if found and found[0].density else None
-        if density is None:
+        grains = mineral(found[0]) if found else None
+        if grains is None:
             close = nearest(name, [each.name for each in catalogue.substances if each.density])
             hint = f"Did you mean {' or '.join(close)}?" if close else None
             raise refuse(f"No mineral of known density goes under the name {name}.", hint, NOT_FOUND)
-        if all(each.name != found[0].name.lower() for each in minerals):
-            minerals.append(Mineral(found[0].name.lower(), density.middle))
+        if all(each.name != grains.name for each in minerals):
+            minerals.append(grains)
     return tuple(minerals)
 
 

@@ -210,7 +210,26 @@ SIEVE_LOSS = Formula(
     ),
 )
 
+KEPT_SHARE = Formula(
+    FormulaCard(
+        id="kept_share",
+        title="Yield of a washing",
+        statement="yield = what was kept, dry/what went in, dry",
+        parameters=(
+            ParameterCard("kept", "g", "dry mass of the fraction that was kept", low=0),
+            ParameterCard("charged", "g", "dry mass of the earth that went in", low=0),
+        ),
+        unit="fraction",
+        source="balance of masses",
+        validity="both dried alike; salts that were washed out are lost with the water",
+        example=(("kept", "150"), ("charged", "300")),
+    ),
+    levigation.kept_share,
+    "{kept} g/{charged} g",
+)
+
 FORMULAS = (
+    KEPT_SHARE,
     RETAINED_WATER,
     POURED_SHARE,
     EQUAL_SETTLING,

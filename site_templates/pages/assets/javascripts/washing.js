@@ -32,7 +32,7 @@
     const slurry = read_slurry(), size = value_of(get("size")), minutes = value_of(get("minutes"));
     now = null;
     if (!slurry || size === undefined || minutes === undefined) return say(word("A field holds no number that can be used; it says why."));
-    tools.keep_address({ size, depth: slurry.depth, density: slurry.density, t: slurry.temperature });
+    tools.keep_address({ ...(get("pigment").value && { p: get("pigment").value }), size, depth: slurry.depth, density: slurry.density, t: slurry.temperature });
     try { answer(slurry, size, minutes); } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       say(word("Not derivable because " + error.message + "."));
@@ -55,12 +55,12 @@
   function pour_line(pour, place) {
     const running = Boolean(pour.ends), over = running && left(pour) <= 0;
     const words = over ? "ended " + at_clock(pour.ends) + ": pour off now" : running ? "ends " + at_clock(pour.ends) : "waits " + time_words(pour.seconds);
-    const name = "pour " + (place + 1) + ", over " + number(pour.size) + " µm";
+    const name = "pour " + (place + 1) + (pour.name ? ", " + pour.name : "") + ", over " + number(pour.size) + " µm";
     const start = make("button", { type: "button", className: running ? "" : "main", "aria-label": (running ? "Stop " : "Start ") + name }, running ? "Stop" : "Start");
     start.addEventListener("click", () => { if (running) delete pour.ends; else { pour.ends = Date.now() + 1000 * pour.seconds; pour.told = false; wake_sound(); } keep(); refocus(place, 0); });
     const away = make("button", { type: "button", "aria-label": "Remove " + name }, "Remove");
     away.addEventListener("click", () => { pours.splice(place, 1); keep(); (get("pours").querySelector("button") || get("add")).focus(); });
-    return make("li", { className: over ? "pour over" : "pour" }, make("div", {}, make("span", { className: "left" }, over ? "Pour now" : clock(left(pour))), " ", make("span", { className: "how" }, "over " + number(pour.size) + " µm, " + words)),
+    return make("li", { className: over ? "pour over" : "pour" }, make("div", {}, make("span", { className: "left" }, over ? "Pour now" : clock(left(pour))), " ", make("span", { className: "how" }, (pour.name ? pour.name + ", " : "") + "over " + number(pour.size) + " µm, " + words)),
       make("div", { className: "buttons" }, start, " ", away));
   }
   function refocus(place, button) { const line = get("pours").children[place]; if (line) line.querySelectorAll("button")[button].focus(); }
@@ -109,11 +109,14 @@
     const slurry = read_slurry();
     try { if (slurry && slurry.rest.solids_fraction <= 0.1) [45, 20, 10, 5].forEach((size) => add(size, seconds_for(size, slurry))); } catch (error) { update(); }
   });
+  document.addEventListener("mullbook:pours", (event) => { pours.push(...event.detail); keep(); get("pours").scrollIntoView(); const first = get("pours").querySelector("button"); if (first) first.focus(); });
   document.addEventListener("visibilitychange", () => { draw(); tick(); });
   form.hidden = false;
   tools.follow_units(form, () => { update(); draw(); });
   const asked = new URLSearchParams(location.search);
-  [["size", "size"], ["depth", "depth"], ["density", "density"], ["t", "temperature"]].forEach(([key, id]) => { const value = Number(asked.get(key)); if (asked.get(key) && Number.isFinite(value)) put(get(id), value); });
+  [["size", "size"], ["depth", "depth"], ["density", "density"], ["t", "temperature"], ["load", "load"]].forEach(([key, id]) => { const value = Number(asked.get(key)); if (asked.get(key) && Number.isFinite(value)) put(get(id), value); });
+  const earth = known.find((each) => each.id === asked.get("p"));
+  if (earth) { get("pigment").value = earth.id; if (!asked.get("density")) put(get("density"), (earth.density[0] + earth.density[1]) / 2); }
   const place = form.ownerDocument.querySelector("[data-prefs]");
   if (place && !place.firstChild) window.MULLBOOK_PAGE.panel(place, bench.binders.map((each) => [each.id, each.name]), Object.entries(bench.places));
   update();
