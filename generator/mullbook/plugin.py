@@ -74,7 +74,7 @@ class MullbookPlugin(BasePlugin[MullbookConfig]):
         missing = workflow.missing_files(Path(config.site_dir), self.rendered)
         if missing:
             raise PluginError(f"{len(missing)} generated files are missing: {missing[0]} and so on")
-        workflow.write_worker(Path(config.site_dir), config.extra["mullbook"])
+        workflow.finish_site(Path(config.site_dir), Path(config.docs_dir).parent, config.extra["mullbook"])
         log.info("All %d generated files are there.", len(self.rendered))
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 WORKER = "sw.js"
 KEEPER = "assets/javascripts/keeper.js"
-NOT_KEPT = (".map", ".sqlite", ".csv", ".gz", ".xml", ".zip")
+NOT_KEPT = (".map", ".sqlite", ".csv", ".gz", ".xml", ".zip", ".conf", ".txt")
 """Endings of files that no page needs: whoever downloads them has a network."""
 DIGITS = 12
 

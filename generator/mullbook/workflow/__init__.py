@@ -4,7 +4,7 @@ from mullbook.text.problem import Problem
 from mullbook.workflow.checking import Loaded, check, check_path
 from mullbook.workflow.folders import Roots, entry_files
 from mullbook.workflow.questions import explain, find, work, working_json
-from mullbook.workflow.site import missing_files, site_files, write_files, write_worker
+from mullbook.workflow.site import finish_site, missing_files, site_files, write_files
 from mullbook.workflow.swap import NotBuilt, Refused, built_beside
 
 __all__ = [
@@ -19,10 +19,10 @@ __all__ = [
     "entry_files",
     "explain",
     "find",
+    "finish_site",
     "missing_files",
     "site_files",
     "work",
     "working_json",
     "write_files",
-    "write_worker",
 ]

@@ -53,11 +53,17 @@ def missing_files(site: Path, rendered: Mapping[str, object]) -> list[str]:
     return [path for path in wanted if not (site / path).is_file()]
 
 
-def write_worker(site: Path, edition: Mapping[str, str]) -> None:
-    """Write the script that keeps a built site on a device, where it is served over HTTPS."""
-    from mullbook.render.offline import write_worker as written
+def finish_site(site: Path, templates: Path, edition: Mapping[str, str]) -> None:
+    """Write what is made of a built site as a whole.
 
-    written(site, edition)
+    Settings for servers, and the script that keeps the site on a device where it is served over HTTPS.
+    Parameters: `site`, the built folder; `templates`, site_templates/; `edition`, version and date.
+    """
+    from mullbook.render.offline import write_worker
+    from mullbook.workflow.publishing import write_publishing
+
+    write_publishing(site, templates)
+    write_worker(site, edition)
 
 
 def write_files(files: Mapping[str, str | bytes], folder: Path) -> None:
