@@ -244,4 +244,11 @@ shape_rules: tuple[Rule, ...] = (
         "(a fault in a schema)",
         "(report it, with the entry)",
     ),
+    _error(
+        "MB214",
+        "not filled in yet",
+        "A starter file is a form: what is still open in it is no fact, and no mistake either.",
+        "name: FILL THIS IN",
+        "name: Yellow earth 8",
+    ),
 )

@@ -12,6 +12,7 @@ NO_FOLDER = "MB004"
 NO_ENTRIES = "MB005"
 NOT_OURS = "MB006"
 NO_RULE = "MB007"
+THERE_ALREADY = "MB040"
 OVERDUE = "MB020"
 NOT_WHOLE = "MB021"
 WORDS_DIFFER = "MB030"
@@ -105,6 +106,14 @@ input_rules: tuple[Rule, ...] = (
         "On paper a sentence in another language stands marked, never silently, and no figure is lost in it.",
         "mullbook print card raw umber --lang de, when de.yaml has no `card.waste`",
         "mullbook words de (lists what is missing, ready to be filled in)",
+    ),
+    Rule(
+        THERE_ALREADY,
+        "file that is there already",
+        "error",
+        "What somebody wrote is never overwritten.",
+        "mullbook new pigment raw-umber (twice)",
+        "mullbook new pigment lane-umber",
     ),
     Rule(
         CRASH,

@@ -14,6 +14,7 @@ import click
 
 from mullbook.cli.bench import LOTS, batch
 from mullbook.cli.course import course
+from mullbook.cli.new import new
 from mullbook.cli.packing import pack
 from mullbook.cli.printing import words
 from mullbook.cli.safety import label, safety
@@ -52,6 +53,7 @@ cli.add_command(sieve)
 cli.add_command(course)
 cli.add_command(pack)
 cli.add_command(words)
+cli.add_command(new)
 
 
 @cli.command()

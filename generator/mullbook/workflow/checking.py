@@ -14,8 +14,9 @@ from mullbook import load
 from mullbook.checks.context import CatalogueContext, EntryContext
 from mullbook.checks.input_rules import CRASH, NO_ENTRIES, NO_FOLDER
 from mullbook.checks.rules import CATALOGUE_RULES, ENTRY_RULES
-from mullbook.checks.schema import Schemas, check_shape, load_schemas
+from mullbook.checks.schema import Schemas, load_schemas
 from mullbook.checks.style import SCHEMA_LINE
+from mullbook.checks.unfilled import check_filled
 from mullbook.model.catalogue import Catalogue
 from mullbook.text.problem import Place, Problem
 from mullbook.text.yaml_text import Document, read_file
@@ -145,7 +146,7 @@ def _check_file(kind: str | None, path: Path, schemas: Schemas, root: Path | Non
         return Checked(kind, path, document, None, tuple(problems))
     if kind is None:
         return Checked(kind, path, document, None, (*problems, _no_kind(document)))
-    problems += check_shape(document, kind, schemas)
+    problems += check_filled(document, kind, schemas)
     if problems:
         return Checked(kind, path, document, None, tuple(problems))
     try:
