@@ -15,11 +15,13 @@
   const litres = (value) => number(value, 2) + "\u00a0l";
   const count = (value, name) => number(value) + " " + name + (value === 1 ? "" : name.endsWith("sh") ? "es" : "s");
 
-  /* Sizes as they are written: micrometres with spaces between; a comma before decimals is read where there are spaces. */
+  /* Sizes as they are written, spaces between. A comma stands before decimals where this device writes it so, or after a nought. */
   function cuts() {
-    const box = get("cuts"), parts = box.value.trim().split(/[;\s]+/).flatMap((each) => /^\d+,\d{1,2}$/.test(each) && !/^\d{2,},\d{2}$/.test(each) ? [each.replace(",", ".")] : each.split(","));
-    const found = parts.filter(Boolean).map((each) => Number(each.replace(/(µm|um)$/i, "")));
-    const words = !found.length || found.some((each) => !(each > 0 && each <= 5000)) ? "Write sizes between 0 and 5000, such as 45 20 5."
+    const box = get("cuts"), tokens = box.value.trim().split(/[;\s]+/).filter(Boolean);
+    const parts = tokens.flatMap((each) => tools.prefs.comma || /^0,\d+$/.test(each) ? [each.replace(",", ".")] : each.split(",").filter(Boolean));
+    const found = parts.map((each) => Number(each.replace(/(µm|um)$/i, "")));
+    const words = tokens.some((each) => /[.].*,|,.*[.]/.test(each)) ? "Write one decimal mark, and spaces between the sizes."
+      : !found.length || found.some((each) => !(each > 0 && each <= 5000)) ? "Write sizes between 0 and 5000, such as 45 20 5."
       : new Set(found).size > 6 ? "Six sizes at most." : "";
     tools.complain(box, words);
     return words ? undefined : found;
@@ -75,7 +77,7 @@
     const jar_name = (jar) => jar > jars ? "bucket, finer than " + number(plan.cuts[jar - 2].size) + " µm" : jar === 1 ? "jar 1, coarser than " + number(plan.cuts[0].size) + " µm"
       : "jar " + jar + ", " + number(plan.cuts[jar - 1].size) + " to " + number(plan.cuts[jar - 2].size) + " µm";
     const total = asked.grains.shares.reduce((all, each) => all + each, 0), [clay, silt, sand] = asked.grains.shares.map((each) => number(100 * each / total, 2));
-    sheet.replaceChildren(
+    sheet.replaceChildren(...[
       make("h2", { id: "wp-title" }, "Washing plan" + (entry ? ": " + entry.name : "")),
       word(number(plan.grams) + " g of earth in " + litres(asked.volume) + ", " + number(100 * asked.solids, 2) + " % by volume. " + number(asked.depth) + " cm poured off, " + number(asked.kept) + " cm left. Water " + number(asked.temperature) + " °C. Waits for " + number(asked.density) + " g/cm³ (" + asked.timed + ")."),
       entry ? make("p", {}, "Level of this powder when dry: ", tools.level_chip(bench, entry.dry[0])) : null,
@@ -96,7 +98,7 @@
       word(plan.washes == null ? "Salts: measure the settled water with a pocket meter; the number of washes follows from it."
         : "Salts: " + count(plan.washes, "wash") + " with water of " + number(asked.wash_water, 2) + " mS/cm, down to " + number(plan.target, 2) + " or less: " + plan.readings.map((each) => number(each, 2)).join(", ") + " mS/cm. Measure before each; the reading decides."),
       word("Water " + litres(plan.litres) + ". Time " + time_words(plan.minutes) + ", of which " + time_words(waits) + " at the jars."),
-      ...plan.limits.map((each) => word(earths.limits[each], "note warn")));
+      ...plan.limits.map((each) => word(earths.limits[each], "note warn"))].filter(Boolean));
   }
 
   tools.options(get("mineral"), [["", "none"], ...earths.minerals.map(([name, density]) => [name, name + ", " + number(density) + " g/cm³"])]);
