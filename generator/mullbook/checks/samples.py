@@ -46,6 +46,26 @@ def _named(context: CatalogueContext) -> Iterator[Finding]:
                 yield Finding(f"There is no {kind} called {name}.", place, hint=_meant(name, kind, known))
 
 
+def _readings(context: CatalogueContext) -> Iterator[Finding]:
+    check = context.catalogue.stone_check
+    known = {each.id: [value.id for value in each.values] for each in check.tests} if check else {}
+    for sample in context.catalogue.samples if check else ():
+        for place, each in enumerate(sample.observed):
+            where = ("sample", sample.id, "observed", place)
+            if each.test not in known:
+                said = f"The stone check has no test called {each.test}."
+                yield Finding(said, context.place(*where, "test"), hint=_one_of(each.test, known))
+            elif each.answer not in known[each.test]:
+                said = f"{each.answer} is no answer to {each.test}."
+                hint = _one_of(each.answer, known[each.test])
+                yield Finding(said, context.place(*where, "answer"), hint=hint)
+
+
+def _one_of(name: str, known: Iterable[str]) -> str:
+    close = nearest(name, known)
+    return f"Did you mean {' or '.join(close)}?" if close else f"There are: {', '.join(known)}."
+
+
 def _meant(name: str, kind: str, known: Iterable[str]) -> str:
     close = nearest(name, known)
     return f"Did you mean {' or '.join(close)}?" if close else f"Add it under entries/{kind}s first."
@@ -86,5 +106,16 @@ CATALOGUE = (
             "becomes: yellow-ochre",
         ),
         _named,
+    ),
+    Check(
+        Rule(
+            "MB821",
+            "reading that the stone check does not ask for",
+            "error",
+            "What it leaves open is worked out only from tests and answers it knows.",
+            "{test: streak, answer: yelow}",
+            "{test: streak, answer: yellow-brown}",
+        ),
+        _readings,
     ),
 )

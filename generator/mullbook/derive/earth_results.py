@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from mullbook.derive.batch_results import Sheet
 from mullbook.derive.results import Because, BinderStart, LabelDraft, Paint, Verdict
+from mullbook.derive.stone_results import StoneResult
 from mullbook.model.calcination import Calcination
 from mullbook.model.samples import Sample
 from mullbook.model.values import Working
@@ -65,6 +66,8 @@ class SampleShown:
     """A sample as it may be seen, with what follows from its log."""
 
     sample: Sample
+    check: StoneResult | None = None
+    """What its readings leave open, where the catalogue has a stone check."""
     washing: WashSheet | None = None
     salts: Working | None = None
     sieve: tuple[SieveRow, ...] = ()

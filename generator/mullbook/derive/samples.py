@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from mullbook.derive.earth_results import SampleShown
+from mullbook.derive.stone import judge
+from mullbook.derive.stone_results import Observations, StoneResult
+from mullbook.derive.stone_table import stone_table
 from mullbook.derive.washing import wash_sheet
 from mullbook.model.benches import Lot
 from mullbook.model.catalogue import Catalogue
@@ -20,6 +23,7 @@ def shown(catalogue: Catalogue, sample: Sample) -> SampleShown:
     sieved = sample.sieved
     return SampleShown(
         sample=sample.public,
+        check=_check(catalogue, sample),
         washing=_washing(catalogue, sample),
         salts=_salts(sample),
         sieve=sieve_rows(
@@ -57,6 +61,15 @@ def as_lot(sample: Sample) -> Lot | None:
         density=measured.density,
         slurry_ph=measured.slurry_ph,
     )
+
+
+def _check(catalogue: Catalogue, sample: Sample) -> StoneResult | None:
+    table = stone_table(catalogue) if sample.observed else None
+    if table is None:
+        return None
+    known = {each.id: {value.id for value in each.values} for each in table.check.tests}
+    answers = {each.test: each.answer for each in sample.observed if each.answer in known.get(each.test, ())}
+    return judge(table, Observations(answers=answers))
 
 
 def _washing(catalogue: Catalogue, sample: Sample) -> WashSheet | None:

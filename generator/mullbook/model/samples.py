@@ -41,6 +41,14 @@ class Tested:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """One reading as an answer of the stone check."""
+
+    test: str
+    answer: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LabReport:
     """A report of a laboratory, with what it cannot tell."""
 
@@ -121,6 +129,7 @@ class Sample:
     found: Found
     mass: Measure
     tests: tuple[Tested, ...]
+    observed: tuple[Reading, ...] = ()
     lab_reports: tuple[LabReport, ...] = ()
     shaken: Shaken | None = None
     sieved: Sieved | None = None
