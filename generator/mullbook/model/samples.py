@@ -149,7 +149,7 @@ class Sample:
 
     @property
     def public(self) -> Sample:
-        """The sample as it may leave the studio: while private, without the place and without who allowed it."""
+        """The sample as it may leave the studio: while private, without place and without who allowed it."""
         if not self.found.private:
             return self
         permission = replace(self.found.permission, who=None)
