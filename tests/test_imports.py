@@ -34,7 +34,7 @@ MAY_IMPORT: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
         ("render", "model", "derive.results", "derive.batch_results", *TABLES, "text.suggest"),
         ("jinja2", "markupsafe"),
     ),
-    "workflow": (("workflow", *LOWER), ()),
+    "workflow": (("workflow", *LOWER), ("segno", "typst")),
     "cli": (("cli", "workflow", "render", "text.report"), ("click", "rich")),
     "plugin": (("plugin", "workflow", "render", "text.report"), ("mkdocs",)),
     "__main__": (("cli",), ()),

@@ -16,7 +16,7 @@ from mullbook.cli.bench import LOTS, batch
 from mullbook.cli.course import course
 from mullbook.cli.new import new
 from mullbook.cli.packing import pack
-from mullbook.cli.printing import words
+from mullbook.cli.printing import print_, words
 from mullbook.cli.safety import label, safety
 from mullbook.cli.wash import sieve, wash
 
@@ -52,6 +52,7 @@ cli.add_command(wash)
 cli.add_command(sieve)
 cli.add_command(course)
 cli.add_command(pack)
+cli.add_command(print_)
 cli.add_command(words)
 cli.add_command(new)
 

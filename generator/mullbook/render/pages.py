@@ -25,6 +25,7 @@ from mullbook.render.compatibility import pairs
 from mullbook.render.harm import Harm
 from mullbook.render.ladder import ladders
 from mullbook.render.links import Cited, Links, page_of, short_name
+from mullbook.render.print_kinds import PRINT_ROOM
 from mullbook.render.text import input_text
 from mullbook.render.tools import TOOLS, yours
 
@@ -157,6 +158,14 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "slug": words.slug,
 }
 """Filters of the templates that need nothing but what they are given."""
+GLOBALS: dict[str, Any] = {
+    "BASES": BASES,
+    "tally": tally,
+    "short_name": short_name,
+    "tools": TOOLS,
+    "print_room": PRINT_ROOM,
+}
+"""What templates may use that is the same for every catalogue."""
 
 
 class Pages:
@@ -179,16 +188,13 @@ class Pages:
             catalogue=site.catalogue,
             policy=site.catalogue.policy,
             ruleset=site.catalogue.classification,
-            BASES=BASES,
             verdict_words=words.VERDICT_WORDS,
             grade_words=words.GRADE_WORDS,
-            tally=tally,
             list_name=partial(words.list_name, site.catalogue),
-            short_name=short_name,
             methods={each.id for each in site.formulas},
             pictogram_names=words.PICTOGRAM_NAMES,
             harm=site.harm,
-            tools=TOOLS,
+            **GLOBALS,
             compatible_pairs=partial(pairs, site.catalogue, site.derived),
             charts=Charts(site.catalogue),
             earths=site.bench.earths,

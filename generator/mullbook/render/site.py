@@ -50,6 +50,7 @@ OTHER_PAGES = (
     "calcining.md",
     "worked-stone.md",
     "rules.md",
+    "print.md",
     "publishing.md",
     "safety/statements.md",
     "safety/limits.md",

@@ -63,6 +63,15 @@ class Strings:
         self.lacking[key] = None
         return f"{self.english.say(key, **values)} {MARK}"
 
+    def statement(self, code: str) -> str:
+        """The text of a hazard or precautionary statement; nothing where no ruleset has it."""
+        key = f"statements.{code}"
+        return self.say(key) if self.knows(key) else ""
+
+    def knows(self, key: str) -> bool:
+        """Whether English has the key, so that it can be said."""
+        return key in (self.english or self).texts
+
     def figure(self, text: str) -> str:
         """A printed number with the decimal mark of the language."""
         mark = self.texts.get("common.decimal-mark", ".")

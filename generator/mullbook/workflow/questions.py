@@ -82,14 +82,19 @@ def working_json(working: Working) -> str:
     return json.dumps(as_json(working), ensure_ascii=False, indent=2)
 
 
+def called(catalogue: Catalogue, words: str) -> list[Any]:
+    """Everything that goes under these words."""
+    generic = GENERIC_NAME.fullmatch(words)
+    short = f"{generic[1][0].upper()}{HUES[generic[2].lower()]} {generic[3]}" if generic else words
+    return list(catalogue.find(words) or catalogue.find(short))
+
+
 def find(catalogue: Catalogue, words: str) -> list[Any] | Problem:
     """Everything that goes under these words, or the problem with the nearest names."""
     words = " ".join(words.split())
-    generic = GENERIC_NAME.fullmatch(words)
-    short = f"{generic[1][0].upper()}{HUES[generic[2].lower()]} {generic[3]}" if generic else words
-    found = catalogue.find(words) or catalogue.find(short)
+    found = called(catalogue, words)
     if found:
-        return list(found)
+        return found
     close = [each.name for each in catalogue.nearest(words)]
     return _problem(NOT_FOUND, f"Nothing goes under the name {words}.", _meant(close))
 
