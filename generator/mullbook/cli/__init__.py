@@ -18,6 +18,7 @@ from mullbook.cli.new import new
 from mullbook.cli.packing import pack
 from mullbook.cli.printing import print_, words
 from mullbook.cli.safety import label, safety
+from mullbook.cli.stone import stone
 from mullbook.cli.wash import sieve, wash
 
 if TYPE_CHECKING:
@@ -48,6 +49,7 @@ def cli(context: click.Context, root: Path | None) -> None:
 cli.add_command(batch)
 cli.add_command(safety)
 cli.add_command(label)
+cli.add_command(stone)
 cli.add_command(wash)
 cli.add_command(sieve)
 cli.add_command(course)

@@ -14,6 +14,7 @@ from mullbook.derive.paint import paint_of
 from mullbook.derive.results import Derived
 from mullbook.derive.scale_results import Scale
 from mullbook.derive.scale_up import scale_up
+from mullbook.derive.stone_table import stone_table
 from mullbook.derive.table_results import Bench, LotShown, Tables
 from mullbook.derive.tables import aims, tables_of
 from mullbook.model.benches import Lot
@@ -42,6 +43,7 @@ def bench_of(catalogue: Catalogue, derived: Derived, lot: Lot | None = None) -> 
         oil=oil_figures(catalogue, derived),
         lot=_lot_shown(catalogue, derived, lot) if lot else None,
         earths=earths_of(catalogue, derived),
+        stone=stone_table(catalogue),
     )
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from mullbook.derive.stone_results import (
     NOT_RULED_OUT,
@@ -36,20 +37,9 @@ def judge(table: StoneTable, observations: Observations) -> StoneResult:
     Parameters: `table`, of `stone_table`; `observations`. Returns hazards, those pointed to first, then by
     their share; candidates by theirs; the tests not made, by the bits they are expected to tell.
     """
-    chances = [_of_made(table, place, observations) for place in range(len(table.candidates))]
-    held = science.shares([math.fsum(math.log(chance) for _, chance, _, _ in each) for each in chances])
-    fits = [
-        Fit(
-            candidate=candidate,
-            share=share,
-            counted=tuple(
-                Counted(test=test, bits=math.log2(chance / blind), known=known)
-                for test, chance, blind, known in each
-            ),
-        )
-        for candidate, share, each in zip(table.candidates, held, chances, strict=True)
-    ]
-    ordered = sorted(fits, key=lambda each: -place_of(each.share))
+    fits = fits_of(table, observations)
+    by_id = {each.candidate.id: each.share for each in fits}
+    held = [by_id[each.id] for each in table.candidates]
     left = [each for each in table.check.tests if each.id not in observations.made]
     told = [
         NextTest(test=each.id, bits=science.expected_information(held, table.chances[each.id]))
@@ -57,11 +47,35 @@ def judge(table: StoneTable, observations: Observations) -> StoneResult:
     ]
     return StoneResult(
         observations=observations,
-        hazards=_hazards(table, ordered, observations),
-        fits=tuple(ordered),
+        hazards=hazards_of(table, fits, observations),
+        fits=fits,
         unknown=science.entropy(held),
         next=tuple(sorted(told, key=lambda each: -place_of(each.bits))),
     )
+
+
+def fits_of(table: StoneTable, observations: Observations) -> tuple[Fit, ...]:
+    """Every candidate with its share of the fit and how each observation counted, best first."""
+    columns = _columns(table, observations)
+    places = range(len(table.candidates))
+    logs = [[math.log(chance) for chance in column.chances] for column in columns]
+    held = science.shares([math.fsum(column[place] for column in logs) for place in places])
+    fits = [
+        Fit(
+            candidate=candidate,
+            share=held[place],
+            counted=tuple(
+                Counted(
+                    test=column.test,
+                    bits=math.log2(column.chances[place] / column.blind),
+                    known=column.known[place],
+                )
+                for column in columns
+            ),
+        )
+        for place, candidate in enumerate(table.candidates)
+    ]
+    return tuple(sorted(fits, key=lambda each: -place_of(each.share)))
 
 
 def place_of(number: float) -> float:
@@ -69,24 +83,30 @@ def place_of(number: float) -> float:
     return math.floor(number * FIGURES + 0.5)
 
 
-def _of_made(
-    table: StoneTable, place: int, observations: Observations
-) -> list[tuple[str, float, float, bool]]:
-    """For each test made: its id, the chance of the answer, that of a blind guess, whether it is known."""
-    candidate, found = table.candidates[place], []
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """One observation held against every candidate."""
+
+    test: str
+    chances: list[float]
+    known: list[bool]
+    blind: float
+    """The chance of a blind guess."""
+
+
+def _columns(table: StoneTable, observations: Observations) -> list[_Column]:
+    columns = []
     for test in table.check.tests:
-        if test.kind == "number":
-            if observations.density is not None:
-                blind = 1 / (test.highest - test.lowest)
-                known = candidate.density is not None
-                found.append(
-                    (test.id, _of_density(test, candidate.density, observations.density), blind, known)
-                )
+        if test.kind == "number" and observations.density is not None:
+            chances = [_of_density(test, each.density, observations.density) for each in table.candidates]
+            known = [each.density is not None for each in table.candidates]
+            columns.append(_Column(test.id, chances, known, 1 / (test.highest - test.lowest)))
         elif test.id in observations.answers:
             answer = test.ids.index(observations.answers[test.id])
-            chance = table.chances[test.id][place][answer]
-            found.append((test.id, chance, 1 / len(test.values), _is_known(test, candidate)))
-    return found
+            chances = [row[answer] for row in table.chances[test.id]]
+            known = [_is_known(test, each) for each in table.candidates]
+            columns.append(_Column(test.id, chances, known, 1 / len(test.values)))
+    return columns
 
 
 def _is_known(test: StoneTest, candidate: Candidate) -> bool:
@@ -102,15 +122,23 @@ def _of_density(test: StoneTest, found: Range | None, reading: Density) -> float
     return (1 - test.error) * fit + test.error * blind
 
 
-def _hazards(table: StoneTable, fits: Sequence[Fit], observations: Observations) -> tuple[HazardFound, ...]:
-    found = [_hazard(table, each, fits, observations) for each in table.check.hazards]
+def hazards_of(table: StoneTable, fits: Sequence[Fit], observations: Observations) -> tuple[HazardFound, ...]:
+    """Every hazard of the check, those pointed to first, then by their share. None is ever left out."""
+    behind: dict[str, list[Behind]] = {each.id: [] for each in table.check.hazards}
+    for fit in fits:
+        candidate = fit.candidate
+        says = {**dict.fromkeys(candidate.hazards, ""), **{each.hazard: each.say for each in candidate.hides}}
+        for hazard, say in says.items():
+            behind[hazard].append(
+                Behind(id=candidate.id, name=candidate.name, kind=candidate.kind, share=fit.share, say=say)
+            )
+    found = [_hazard(table, each, behind[each.id], observations) for each in table.check.hazards]
     return tuple(sorted(found, key=lambda each: (each.status != POINTS, -place_of(each.share))))
 
 
 def _hazard(
-    table: StoneTable, hazard: StoneHazard, fits: Sequence[Fit], observations: Observations
+    table: StoneTable, hazard: StoneHazard, behind: Sequence[Behind], observations: Observations
 ) -> HazardFound:
-    behind = tuple(each for fit in fits if (each := _behind(hazard.id, fit)) is not None)
     share = math.fsum(each.share for each in behind)
     before = len(behind) / len(table.candidates)
     flags = [each.say for each in hazard.flags if raised(each, observations)]
@@ -120,21 +148,14 @@ def _hazard(
         id=hazard.id,
         name=hazard.name,
         status=POINTS if points else NOT_RULED_OUT,
+        always=hazard.always,
         less_likely=not points and share < before * table.check.less_likely_below,
         share=share,
         before=before,
         because=tuple(flags),
         do=hazard.do,
-        behind=behind,
+        behind=tuple(behind),
     )
-
-
-def _behind(hazard: str, fit: Fit) -> Behind | None:
-    candidate = fit.candidate
-    say = next((each.say for each in candidate.hides if each.hazard == hazard), "")
-    if hazard not in candidate.hazards and not say:
-        return None
-    return Behind(id=candidate.id, name=candidate.name, kind=candidate.kind, share=fit.share, say=say)
 
 
 def raised(flag: StoneFlag, observations: Observations) -> bool:

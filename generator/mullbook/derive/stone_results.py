@@ -94,6 +94,8 @@ class HazardFound:
     name: str
     status: str
     less_likely: bool
+    always: bool
+    """Whether it is taken to be there whatever was seen."""
     share: float
     """Part of the fit of all candidates that carry it."""
     before: float

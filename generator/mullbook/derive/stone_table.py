@@ -66,8 +66,12 @@ def _mineral(catalogue: Catalogue, check: StoneCheck, substance: Substance) -> C
 
 
 def _density(tests: FieldTests, substance: Substance) -> Range | None:
-    stated = tests.density or substance.density
-    return stated.span if stated else None
+    """From the lightest to the heaviest that is stated, of pieces or of the pure substance."""
+    spans = [each.span for each in (tests.density, substance.density) if each is not None]
+    held = [each for each in spans if each is not None]
+    if not held:
+        return None
+    return Range(min(each.low for each in held), max(each.high for each in held))
 
 
 def _rock(catalogue: Catalogue, check: StoneCheck, stone: Stone) -> Candidate:

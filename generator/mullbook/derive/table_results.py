@@ -9,6 +9,7 @@ from mullbook.derive.batch_results import Sheet
 from mullbook.derive.earth_results import Earths
 from mullbook.derive.results import Paint
 from mullbook.derive.scale_results import Scale
+from mullbook.derive.stone_results import StoneTable
 from mullbook.model.benches import Lot
 from mullbook.model.values import Quantity, Range, Working
 
@@ -120,3 +121,5 @@ class Bench:
     oil: OilFigures = OilFigures()
     lot: LotShown | None = None
     earths: Earths = Earths()
+    stone: StoneTable | None = None
+    """What a found stone is held against."""

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from mullbook.derive.results import Derived
+from mullbook.derive.stone_results import StoneTable
 from mullbook.model.catalogue import Catalogue
 from mullbook.render.bench_data import bench_data
 from mullbook.render.compatibility import compatibility_data
@@ -18,6 +19,7 @@ from mullbook.render.database import database
 from mullbook.render.find_data import find_rows
 from mullbook.render.published import published
 from mullbook.render.published_hazards import hazard_records
+from mullbook.render.stone_data import stone_data
 from mullbook.render.table_list import HAZARDS, TABLES
 from mullbook.render.tables import rows
 from mullbook.render.wash_data import wash_data
@@ -26,13 +28,15 @@ FOLDER = "data"
 SUMS = f"{FOLDER}/SHA256SUMS"
 
 
-def data_files(catalogue: Catalogue, derived: Derived, schema_folder: Path) -> dict[str, str | bytes]:
+def data_files(
+    catalogue: Catalogue, derived: Derived, schema_folder: Path, stone: StoneTable | None = None
+) -> dict[str, str | bytes]:
     """The published data by path relative to the root of the site.
 
     Parameters: `catalogue` and what was `derived` from it; `schema_folder`, where VERSION and the JSON
-    schemas stand. Returns JSON with its script twin, the rows of the Find box, the figures of the tools,
-    CSV, SQLite, schemas, the data package and the checksums; all as bytes, so that no platform's line ends
-    can change what the checksums say.
+    schemas stand; `stone`, the table of the stone check. Returns JSON with its script twin, the rows of the
+    Find box, the figures of the tools, CSV, SQLite, schemas, the data package and the checksums; all as
+    bytes, so that no platform's line ends can change what the checksums say.
     Raises `OSError` where the schemas cannot be read.
     """
     version = (schema_folder / "VERSION").read_text(encoding="utf-8").strip()
@@ -48,6 +52,7 @@ def data_files(catalogue: Catalogue, derived: Derived, schema_folder: Path) -> d
         "bench.js": script("MULLBOOK_BENCH", compact(bench_data(catalogue, derived))),
         "earths.js": script("MULLBOOK_EARTHS", compact(wash_data(catalogue))),
         "compatibility.js": script("MULLBOOK_COMPATIBILITY", compact(compatibility_data(catalogue))),
+        **({"stone.js": script("MULLBOOK_STONE", compact(stone_data(stone)))} if stone else {}),
         "find.js": script("MULLBOOK_FIND", compact({"rows": find_rows(catalogue, derived)})),
         **{f"{table.name}.csv": content for table, content in tables.items()},
         "mullbook.sqlite": database(whole["catalogue"], held),

@@ -83,7 +83,7 @@ def site_files(
     tables and batch sheets.
     Returns content by path from the site's root.
     """
-    data = data_files(catalogue, derived, schema)
+    data = data_files(catalogue, derived, schema, bench.stone)
     entries = entry_pages(catalogue)
     listed = [path.replace(".md", ".html") for _, path in NAVIGATION]
     others = [path.replace(".md", ".html") for path in (*OTHER_PAGES, *TOOL_PAGES)]

@@ -13,6 +13,7 @@ TOOLS = (
     ("workbench.html", "Workbench"),
     ("washing.html", "Washing"),
     ("sieving.html", "Sieves"),
+    ("stone-check.html", "Stone check"),
     ("room-tool.html", "Room dust"),
     ("hiding.html", "Hiding and strength"),
     ("compatibility.html", "Compatibility"),
@@ -20,7 +21,7 @@ TOOLS = (
 )
 """Pages with a tool, in the order in which they are offered."""
 
-TOOL_PAGES = ("washing.md", "sieving.md", "room-tool.md", "hiding.md", "compatibility.md")
+TOOL_PAGES = ("stone-check.md", "washing.md", "sieving.md", "room-tool.md", "hiding.md", "compatibility.md")
 """Those of them that no header link leads to."""
 
 

@@ -37,6 +37,7 @@ def overdue(catalogue: Catalogue, today: date) -> tuple[Overdue, ...]:
         *catalogue.advices,
         *catalogue.respirators,
         *catalogue.leaching,
+        *catalogue.stone_checks,
     )
     dated: list[tuple[str, Any]] = [
         *((each.kind_name, each) for each in catalogue.things),
