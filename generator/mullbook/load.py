@@ -11,6 +11,7 @@ from typing import Any, TypeVar, Union, get_args, get_origin
 
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment, Source, Substance, Vocabulary
+from mullbook.model.guides import Guide, Question
 from mullbook.model.recipes import Recipe, System
 from mullbook.model.samples import Sample
 from mullbook.model.values.advice import Advice, LeachingLevels, RespiratorFactors
@@ -27,6 +28,8 @@ FOLDERS: dict[str, str] = {
     "additives": "additive",
     "systems": "system",
     "recipes": "recipe",
+    "guides": "guide",
+    "questions": "question",
     "samples": "sample",
     "sources": "source",
     "vocabulary": "vocabulary",
@@ -44,6 +47,8 @@ KINDS: dict[str, type] = {
     "additive": Additive,
     "system": System,
     "recipe": Recipe,
+    "guide": Guide,
+    "question": Question,
     "sample": Sample,
     "source": Source,
     "vocabulary": Vocabulary,
@@ -134,5 +139,7 @@ def catalogue(entities: Iterable[Any]) -> Catalogue:
         advices=tuple(each for each in held if isinstance(each, Advice)),
         respirators=tuple(each for each in held if isinstance(each, RespiratorFactors)),
         leaching=tuple(each for each in held if isinstance(each, LeachingLevels)),
+        guides=tuple(each for each in held if isinstance(each, Guide)),
+        questions=tuple(each for each in held if isinstance(each, Question)),
         stone_checks=tuple(each for each in held if isinstance(each, StoneCheck)),
     )

@@ -80,7 +80,7 @@ def _figures(context: CatalogueContext) -> Iterator[Finding]:
                 yield Finding(
                     f"The figure {figure.id} cannot be worked out. {error}",
                     place,
-                    hint=f"Try it on its own: mullbook work {figure.formula}.",
+                    hint="The methods page lists the formulas with their inputs; mullbook work tries one.",
                 )
 
 
@@ -105,7 +105,7 @@ def _marks(context: CatalogueContext) -> Iterator[Finding]:
         for piece in pieces(word.text):
             if piece.figure is not None and piece.figure not in held[kind, name]:
                 yield Finding(f"There is no figure {piece.figure} on this page.", word.place)
-            elif piece.term is not None and piece.term.lower() not in terms:
+            elif terms and piece.term is not None and piece.term.lower() not in terms:
                 close = nearest(piece.term, list(terms.values()))
                 hint = f"Did you mean {' or '.join(close)}?" if close else "Add it to the glossary first."
                 yield Finding(f"The glossary has no term {piece.term}.", word.place, hint=hint)

@@ -10,6 +10,7 @@ from mullbook.checks import (
     identity,
     input_rules,
     link,
+    practice,
     quantity,
     safety,
     samples,
@@ -26,6 +27,7 @@ ENTRY_RULES: tuple[Check, ...] = (
     *safety.ENTRY,
     *samples.ENTRY,
     *classes.ENTRY,
+    *practice.ENTRY,
     *style.ENTRY,
 )
 CATALOGUE_RULES: tuple[Check, ...] = (
@@ -35,6 +37,7 @@ CATALOGUE_RULES: tuple[Check, ...] = (
     *safety.CATALOGUE,
     *samples.CATALOGUE,
     *link.CATALOGUE,
+    *practice.CATALOGUE,
     *style.CATALOGUE,
 )
 ALL_RULES: dict[str, Rule] = {

@@ -7,6 +7,7 @@ from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 from mullbook.derive.composition import elements_of, parts
+from mullbook.derive.guides import figures
 from mullbook.derive.paint import given, paint_of
 from mullbook.derive.results import Derived, DerivedPigment, DerivedSubstance
 from mullbook.derive.safety import BENCH, powder_safety, product_safety
@@ -43,6 +44,7 @@ def derive(catalogue: Catalogue) -> Derived:
         substances={each.id: _substance(each) for each in catalogue.substances},
         products={each.id: product_safety(catalogue, each) for each in catalogue.products},
         used_by=_used_by(catalogue),
+        figures=figures(catalogue),
     )
 
 
@@ -149,6 +151,8 @@ def _used_by(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
     held: tuple[Any, ...] = (
         *catalogue.things,
         *catalogue.vocabularies,
+        *catalogue.guides,
+        *catalogue.questions,
         *catalogue.policies,
         *catalogue.classifications,
         *catalogue.advices,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from mullbook.derive.practice_results import Worked
 from mullbook.model.values import HazardClass, Quantity, Range, Working
 from mullbook.model.values.labelling import Label, NoticeFound
 
@@ -245,6 +246,8 @@ class Derived:
     """Safety of binders and additives by id."""
     used_by: Mapping[str, tuple[str, ...]]
     """Source id to the ids of the entries that cite it."""
+    figures: Mapping[str, Mapping[str, Worked]] = field(default_factory=dict)
+    """Guides and questions by kind and id, each with its worked numbers by their own ids."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

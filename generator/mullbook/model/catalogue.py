@@ -17,6 +17,7 @@ from mullbook.model.entities import (
     Substance,
     Vocabulary,
 )
+from mullbook.model.guides import Guide, Question
 from mullbook.model.recipes import Recipe, System
 from mullbook.model.samples import Sample
 from mullbook.model.studio import Room
@@ -50,6 +51,8 @@ class Catalogue:
     advices: tuple[Advice, ...] = ()
     respirators: tuple[RespiratorFactors, ...] = ()
     leaching: tuple[LeachingLevels, ...] = ()
+    guides: tuple[Guide, ...] = ()
+    questions: tuple[Question, ...] = ()
     at_place: str | None = None
     """The studio's place where it is not that of the classification in force."""
     room: Room | None = None

@@ -10,8 +10,9 @@ from markupsafe import Markup
 from mullbook.derive.practice_results import Worked
 from mullbook.model.guides import PageLink
 from mullbook.model.marks import pieces
+from mullbook.render.bench_words import time_text
 from mullbook.render.links import Links
-from mullbook.render.words import result_text, slug
+from mullbook.render.words import range_text, slug
 
 GLOSSARY = "glossary.html"
 
@@ -36,10 +37,20 @@ def _piece(
         found = figures.get(figure)
         if found is None:
             return Markup("<b>?</b>")
-        return Markup('<a class="fig" href="#fig-{}">{}</a>').format(figure, result_text(found.working))
+        return Markup('<a class="fig" href="#fig-{}">{}</a>').format(figure, figure_text(found))
     if term is not None:
         return Markup('<a href="{}">{}</a>').format(link(GLOSSARY, slug(term)), words)
     return Markup("{}").format(words)
+
+
+def figure_text(found: Worked) -> str:
+    """A worked number in a sentence: two figures, three from 100 up; a time as it is read off a clock."""
+    result, unit = found.working.result, found.working.unit
+    if result is None:
+        return found.working.not_derivable or ""
+    scale = 100 if unit == "fraction" else 1
+    figures = 3 if result.high * scale >= 100 else 2
+    return time_text(result) if unit == "min" else range_text(result, unit, figures)
 
 
 def page_link(links: Links, page: str, to: PageLink) -> Markup:

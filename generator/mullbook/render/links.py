@@ -16,6 +16,8 @@ FOLDERS = {
     "additive": "additives",
     "system": "systems",
     "recipe": "recipes",
+    "guide": "guides",
+    "question": "questions",
     "sample": "samples",
     "source": "sources",
 }
@@ -70,8 +72,8 @@ def statement_page(code: str) -> str:
 
 
 CAPITALS = re.compile(
-    r"astm|atp\d+|cci|cfr|cib|cicad\d+|clp|coshh|crc|ecetoc|eh40|eur|gc|ghs|hcis|hse|iarc|ic\d+|iso"
-    r"|lrd|niosh|osha|pvc|sshade|tr\d+|usbm|usgs|usp|vi|who"
+    r"astm|atp\d+|cci|cfr|cgs|cib|cicad\d+|cleapss|clp|coshh|crc|ecetoc|eh40|eur|gc|ghs|hcis|hse|hsg\d+|iarc|ic\d+"
+    r"|iso|lrd|niosh|nsead|nsw|nyu|oehha|osha|pvc|sshade|tr\d+|usbm|usgs|usp|uta|vi|who"
 )
 """Parts of source ids that are said in capitals."""
 

@@ -22,6 +22,7 @@ from mullbook.model.values import BASES, FormulaCard, Working
 from mullbook.render import bench_words, card, tally, wash_text, words
 from mullbook.render.charts import Charts
 from mullbook.render.compatibility import pairs
+from mullbook.render.guide_text import helpers
 from mullbook.render.harm import Harm
 from mullbook.render.ladder import ladders
 from mullbook.render.links import Cited, Links, page_of, short_name
@@ -123,6 +124,8 @@ class Site:
         named: tuple[Entity | Vocabulary | Recipe, ...] = (
             *catalogue.recipes,
             *catalogue.systems,
+            *catalogue.guides,
+            *catalogue.questions,
             *reversed(catalogue.things),
             *catalogue.vocabularies,
         )
@@ -221,6 +224,8 @@ class Pages:
         elif kind == "sample":
             context["shown"] = shown = self.site.bench.earths.samples[thing.id]
             context["thing"] = shown.sample
+        elif kind in ("guide", "question"):
+            context["figures"] = self.site.derived.figures.get(f"{kind}:{thing.id}", {})
         elif kind == "recipe":
             context["sheet"] = self.site.bench.sheets[thing.id]
             context["scales"] = self.site.bench.scales[thing.id]
@@ -238,11 +243,13 @@ class Pages:
         return self._render(f"{name}.md.j2", page, {})
 
     def _render(self, template: str, page: str, context: Mapping[str, Any]) -> str:
+        link = self._link(page)
         written = self.environment.get_template(template).render(
             page=page,
-            link=self._link(page),
+            link=link,
             to=self._entry_link(page),
             cited=Cited(self.site.catalogue),
+            **helpers(self.site.links, page, link),
             **context,
         )
         # Indentation is for those who write templates; on a stick it is a tenth of the site.

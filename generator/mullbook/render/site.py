@@ -41,6 +41,8 @@ OTHER_PAGES = (
     "substances/index.md",
     "pigments/index.md",
     "recipes/index.md",
+    "guides/index.md",
+    "questions/index.md",
     "binder-comparison.md",
     "your-lot.md",
     "oil-figures.md",
@@ -120,6 +122,8 @@ def entry_pages(catalogue: Catalogue) -> dict[str, tuple[str, Any]]:
         ("additive", catalogue.additives),
         ("system", catalogue.systems),
         ("recipe", catalogue.recipes),
+        ("guide", catalogue.guides),
+        ("question", catalogue.questions),
         ("sample", catalogue.samples),
         ("source", catalogue.sources),
     )
