@@ -134,6 +134,13 @@ def kinds(project: Path) -> Iterator[tuple[Path, Path]]:
             break
 
 
+def printing(project: Path, room: Path) -> Iterator[Row]:
+    """Bench cards as one PDF, from the entries to the file."""
+    names = sorted(path.stem for path in (project / "entries" / "pigments").glob("*.yaml"))[:160]
+    seconds = mullbook("print", "card", *names, "--to", str(room / "cards.pdf"), cwd=project)
+    yield row(f"{len(names)} cards as PDF", seconds, 20, "s")
+
+
 def growth(project: Path, room: Path) -> Iterator[Row]:
     """How build time and page weight go with the number of pigments."""
     times, weight = {}, {}
@@ -159,6 +166,7 @@ def main() -> None:
         room = Path(name)
         project = shutil.copytree(ROOT, room / "project", ignore=NOT_COPIED)
         parts = [start_up(project), tables(), builds(project, room), checking(project, room)]
+        parts += [printing(project, room)]
         parts += [growth(project, room)] if chosen.grow else []
         for what, measured, budget, kept in (line for part in parts for line in part):
             over += kept is False

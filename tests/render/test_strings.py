@@ -120,6 +120,18 @@ def test_what_an_entry_says_is_kept_and_marked(english: Strings) -> None:
     assert english.retell("Rub a dry swatch.") == "Rub a dry swatch."
 
 
+def test_an_entry_s_words_are_not_taken_for_the_program_s(english: Strings) -> None:
+    """A colon, a semicolon or brackets do not make a sentence ours: all its parts must be."""
+    loud = in_capitals(english)
+    for text in (
+        "Brown on the cloth: more binder.",
+        "It glows; it stinks",
+        "heat (listed in Utopia, not in the EU)",
+    ):
+        assert loud.retell(text) == f"{text} {MARK}"
+    assert loud.retell("cobalt, chromium: may cause asthma") == "COBALT, CHROMIUM: MAY CAUSE ASTHMA"
+
+
 def test_figures_take_the_decimal_mark_of_the_language(english: Strings) -> None:
     loud = in_capitals(english)
     told = loud.retell("limit on this dust 0.27 mg/m³ respirable, set by quartz (California)")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+import shutil
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
@@ -15,7 +16,6 @@ import zxingcpp
 from PIL import Image
 
 from mullbook.render.papers import LABEL_SHEETS, MARGIN, PAPERS, PUNCH, Grid, card_grid, insets
-from mullbook.render.print_card import CardMaker
 from mullbook.render.print_kinds import PRINTABLE
 from mullbook.workflow import Loaded, Refused, Roots, check
 from mullbook.workflow.print_asked import (
@@ -30,7 +30,7 @@ from mullbook.workflow.print_asked import (
 )
 from mullbook.workflow.print_room import Printed, PrintRoom
 from mullbook.workflow.printing import KEY, code_svg, keys_in, shapes, write_whole
-from tests.conftest import ROOT
+from tests.conftest import ROOT, run_mullbook
 from tests.corpus.cases import good_project
 
 ROOTS = Roots.at(ROOT)
@@ -538,4 +538,32 @@ def test_cards_fill_their_sheet() -> None:
 
 def test_a_studio_without_a_name_leaves_slots() -> None:
     assert "write the local number here" in text_of(printed("card", ("raw-umber",)))
-    assert isinstance(PrintRoom(loaded(), ROOTS, Asked()).cards, CardMaker)
+
+
+def test_the_command_lists_prints_and_refuses(tmp_path: Path) -> None:
+    listed = run_mullbook("print")
+    assert listed.returncode == 0
+    assert all(f"\n  {each.id}" in listed.stdout for each in PRINTABLE)
+    path = tmp_path / "card.pdf"
+    ran = run_mullbook("print", "card", "raw", "umber", "--to", str(path))
+    assert (ran.returncode, ran.stdout) == (0, f"Wrote {path}.\n")
+    assert path.read_bytes() == printed("card", ("raw-umber",)).pdf
+    wrong = run_mullbook("print", "card", "rawumbr", "--to", str(tmp_path / "wrong.pdf"))
+    assert wrong.returncode == 1
+    assert "Did you mean" in wrong.stderr
+    assert "Traceback" not in wrong.stderr
+    assert sorted(each.name for each in tmp_path.iterdir()) == ["card.pdf"]
+
+
+def test_what_a_language_lacks_is_told_and_marked(tmp_path: Path) -> None:
+    templates = tmp_path / "site_templates"
+    shutil.copytree(ROOTS.templates, templates)
+    (templates / "strings" / "xx.yaml").write_text(
+        'language: xx\nname: Invented\ncard:\n  waste: Rubbish\n  sanding: "Rubbing down"\n', encoding="utf-8"
+    )
+    roots = Roots(ROOTS.entries, ROOTS.schema, templates)
+    made = PrintRoom(loaded(), roots, Asked(language="xx")).print(printable("card"), ["raw-umber"])
+    assert [each.code for each in made.warnings] == ["MB031"]
+    text = text_of(made)
+    assert "Rubbing down" in text and "Heating [en]" in text
+    assert reader(made).trailer["/Root"]["/Lang"] == "xx"

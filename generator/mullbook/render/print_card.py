@@ -12,7 +12,7 @@ from mullbook.model.values import Quantity
 from mullbook.render.card import SHOWN_GRAMS, SHOWN_MILDER, SHOWN_REASONS, SHUT, WET_MEANS, shown_starts
 from mullbook.render.print_house import House
 from mullbook.render.strings import Strings
-from mullbook.render.words import in_sentence, number, quantity_text, range_text, sentence
+from mullbook.render.words import in_sentence, number, quantity_text, range_text, room_volume, sentence
 
 NUMBERS = (
     ("density", "density"),
@@ -110,9 +110,8 @@ class CardMaker:
     def _dry(self, safety: Safety) -> Row:
         policy = self.catalogue.policy
         found = safety.dry["bench"]
-        by_amount = [
-            (self.say(f"amounts.{each.id}"), self.level(safety.dry[each.id].level)) for each in policy.amounts
-        ]
+        levels = [self.level(safety.dry[each.id].level) for each in policy.amounts]
+        by_amount = list(zip(self._amounts(), levels, strict=True))
         same = len({name for _, name in by_amount}) == 1
         return {
             "shape": f"lv-{found.level}",
@@ -122,6 +121,15 @@ class CardMaker:
             "why": self._why(found.reasons),
             "amounts": [] if same else by_amount,
         }
+
+    def _amounts(self) -> Iterator[str]:
+        """The amounts of the level table in words; the last is whatever is more than the one before."""
+        most = 0.0
+        for each in self.catalogue.policy.amounts:
+            key = "amounts.over" if each.most is None else "amounts.up-to"
+            most = most if each.most is None else each.most
+            mass = f"{number(most / 1000)} kg" if most >= 1000 else f"{number(most)} g"
+            yield self.say(key, mass=self._figure(mass))
 
     def _action(self, state: str, found: Because) -> Row:
         return {
@@ -221,7 +229,9 @@ class CardMaker:
             words = self.say("card.room-aloft", room=name, volume=self._figure(number(volume)))
             yield self._figure(figure), words
         if not self.house.rooms and safety.room is not None and safety.room.result is not None:
-            yield self._figure(range_text(safety.room.result, "mg", 2)), self.say("card.aloft")
+            size = self._figure(number(room_volume(self.catalogue)))
+            words = self.say("card.aloft", volume=size)
+            yield self._figure(range_text(safety.room.result, "mg", 2)), words
 
     def place(self, place: str) -> str:
         """The name of a place, or of several."""
@@ -299,6 +309,8 @@ class CardMaker:
         ]
         if thing.review_by:
             lines.append(self.say("common.review-by", date=thing.review_by))
+        if self.strings.english is not None:
+            lines.append(self.say("common.names-kept"))
         return lines
 
 

@@ -193,16 +193,16 @@ def _chain(file: str, schema: Mapping[str, Any], schemas: Schemas) -> Iterator[t
             return
 
 
-def sign_off_view(things: Iterable[Any], cards: CardMaker) -> Row:
-    """The sheet on which somebody answers for jars: one row a thing, dates from its entry."""
+def sign_off_view(jars: Iterable[tuple[str, Any]], cards: CardMaker) -> Row:
+    """The sheet on which somebody answers for jars: number and entry of each, dates from the entry."""
     say = cards.say
     rows = [
         (
-            each.name,
+            f"{jar} · {each.name}" if jar else each.name,
             each.id,
             say("common.checked", date=each.checked or say("common.not-known")),
             say("common.review-by", date=each.review_by) if each.review_by else "",
         )
-        for each in things
+        for jar, each in jars
     ]
     return {"rows": rows, "blank": max(0, SIGN_ROWS - len(rows))}

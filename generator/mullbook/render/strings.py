@@ -13,7 +13,6 @@ SLOT = re.compile(r"\{([a-z]+)\}")
 NUMBER = re.compile(r"(?<=\d)\.(?=\d)")
 NAMED = (
     "levels",
-    "amounts",
     "actions",
     "waste",
     "persons",
@@ -29,6 +28,8 @@ NAMED = (
 )
 """Sections whose English is what the program itself says; in that order, where two say the same."""
 NAMES = tuple(f"{each}." for each in NAMED[:-1])
+FREE = ("value", "driver")
+"""Slots that hold a number or a name of an entry; what stands in all others the program says itself."""
 ENGLISH = "en"
 MARK = "[en]"
 
@@ -91,22 +92,39 @@ class Strings:
         """A name inside a sentence: told in this language where it is one of the program's, else kept."""
         if self.english is None:
             return text
+        told = self._term(text)
+        return self.figure(text) if told is None else told
+
+    def _term(self, text: str) -> str | None:
         told = self._told(text)
         if told is None and ", " in text:
             parts = [self._told(each) for each in text.split(", ")]
             told = ", ".join(each for each in parts if each) if all(parts) else None
-        return self.figure(text) if told is None else told
+        return told
 
     def _told(self, text: str) -> str | None:
+        """The sentence in this language, or None: it is the program's only where all its parts are."""
         assert self.english is not None
         key = self.english.keys_by_text.get(text)
         if key is not None:
             return self.say(key)
         for key, pattern in self.english.patterns:
             found = pattern.fullmatch(text)
-            if found:
-                return self.say(key, **{slot: self.term(value) for slot, value in found.groupdict().items()})
+            values = self._parts(found.groupdict()) if found else None
+            if values is not None:
+                return self.say(key, **values)
         return None
+
+    def _parts(self, found: Mapping[str, str]) -> dict[str, str] | None:
+        """The parts of a sentence in this language; None where one of them is not the program's."""
+        parts = {
+            slot: self.figure(value) if slot in FREE else self._term(value) for slot, value in found.items()
+        }
+        return (
+            {slot: part for slot, part in parts.items() if part is not None}
+            if None not in parts.values()
+            else None
+        )
 
     @cached_property
     def keys_by_text(self) -> dict[str, str]:
@@ -140,9 +158,13 @@ def filled(text: str, values: Mapping[str, str]) -> str:
 
 
 def _pattern(text: str) -> re.Pattern[str]:
+    """A sentence as a pattern; a name takes as much as it can, so that its own brackets stay with it."""
     parts = SLOT.split(text)
     return re.compile(
-        "".join(f"(?P<{part}>.+?)" if at % 2 else re.escape(part) for at, part in enumerate(parts))
+        "".join(
+            f"(?P<{part}>.+{'' if part in FREE else '?'})" if at % 2 else re.escape(part)
+            for at, part in enumerate(parts)
+        )
     )
 
 
@@ -162,8 +184,6 @@ def ruleset_texts(catalogue: Catalogue) -> Iterator[tuple[str, str]]:
         yield f"statements.{code}", text
     for each in policy.levels:
         yield f"levels.{each.id}", each.name
-    for amount in policy.amounts:
-        yield f"amounts.{amount.id}", amount.words
     for section, words in (("actions", policy.actions), ("waste", policy.waste)):
         for name, held in words.items():
             yield f"{section}.{name}", held.name

@@ -14,7 +14,6 @@ from mullbook.model.recipes import Recipe
 from mullbook.render import print_sheets as views
 from mullbook.render.papers import MARGIN, PAPERS, PUNCH, Grid, Paper, insets, sheets
 from mullbook.render.print_card import CardMaker
-from mullbook.render.print_house import NOBODY, House
 from mullbook.render.print_kinds import Printable
 from mullbook.render.print_labels import LabelMaker, Signed
 from mullbook.render.published import VERSION
@@ -25,6 +24,7 @@ from mullbook.workflow.batches import batch_sheet, find_recipe
 from mullbook.workflow.checking import Loaded
 from mullbook.workflow.folders import Roots
 from mullbook.workflow.print_asked import Asked, refuse
+from mullbook.workflow.print_studio import house_of, shelf_of
 from mullbook.workflow.printing import Fit, Setting, common_data, compiled, pictograms, with_codes, words_of
 from mullbook.workflow.safety import label_of
 from mullbook.workflow.wording import lacking_problem, strings_of
@@ -35,6 +35,7 @@ INNER = 2.0
 OVERLAP = 10.0
 """Strip that two sheets of a tiled poster both show, mm."""
 TILES = 2
+LARGEST = "8-up"
 FORM_KINDS = ("pigment", "substance", "binder", "additive", "system", "recipe", "source", "lot")
 
 
@@ -51,13 +52,13 @@ class Printed:
 class PrintRoom:
     """Prints one thing after another from one catalogue, in one language, for one studio."""
 
-    def __init__(self, loaded: Loaded, roots: Roots, asked: Asked, house: House = NOBODY) -> None:
-        self.loaded, self.roots, self.asked, self.house = loaded, roots, asked, house
+    def __init__(self, loaded: Loaded, roots: Roots, asked: Asked) -> None:
+        self.loaded, self.roots, self.asked, self.house = loaded, roots, asked, house_of(loaded)
         self.catalogue: Catalogue = loaded.catalogue
         self.strings = strings_of(asked.language, self.catalogue, roots)
         self.second = strings_of(asked.also, self.catalogue, roots) if asked.also else None
         self.date = self.catalogue.latest_check or "2000-01-01"
-        self.cards = CardMaker(self.catalogue, loaded.derived, self.strings, house)
+        self.cards = CardMaker(self.catalogue, loaded.derived, self.strings, self.house)
 
     def print(
         self, kind: Printable, names: Sequence[str], tick: Tick = lambda _name, _total: None
@@ -82,15 +83,16 @@ class PrintRoom:
         lacking = lacking_problem(self.strings, self.strings.lacking, self.roots)
         second = self.second and lacking_problem(self.second, self.second.lacking, self.roots)
         warnings = tuple(each for each in (lacking, second) if each)
-        return Printed(pdf, tuple(fits), warnings, tuple(_left_out(fits)))
+        return Printed(pdf, tuple(fits), warnings, tuple(self._left_out(fits)))
 
     def _none(self, kind: Printable, names: Sequence[str]) -> None:
         if names:
             raise refuse(f"{kind.title}: no name goes with it.", f"Such as `{kind.command}`.")
 
-    def _all(self, kind: Printable, names: Sequence[str]) -> Sequence[Pigment]:
+    def _all(self, kind: Printable, names: Sequence[str]) -> Sequence[Any]:
         self._none(kind, names)
-        return self.catalogue.pigments
+        shelf = {each.id: each for _, each in shelf_of(self.loaded)}
+        return list(shelf.values()) or self.catalogue.pigments
 
     def _jars(self, kind: Printable, names: Sequence[str]) -> list[Any]:
         self._some(kind, names)
@@ -276,7 +278,8 @@ class PrintRoom:
         return self._sheet(kind, view, view["title"], turned=True)
 
     def _sign_off(self, kind: Printable, names: Sequence[str]) -> Setting:
-        view = views.sign_off_view(self._jars(kind, names), self.cards)
+        rows = shelf_of(self.loaded) if not names else []
+        view = views.sign_off_view(rows or [("", each) for each in self._jars(kind, names)], self.cards)
         return self._sheet(kind, view, self.strings.say("sign-off.title"))
 
     def _blank(self, kind: Printable, names: Sequence[str]) -> Setting:
@@ -285,10 +288,10 @@ class PrintRoom:
         view = {"rows": views.LOG_ROWS, "high": 10.0} if log else {}
         return self._sheet(kind, view, self.strings.say(f"{kind.id}.title"), turned=log)
 
-
-def _left_out(fits: Iterable[Fit]) -> Iterable[str]:
-    """Labels that had no room for all, each once."""
-    held = {each.name[0]: each.left_out for each in fits if each.left_out}
-    for name, count in held.items():
-        what = "line" if count == 1 else "lines"
-        yield f"{name}: {count} {what} found no room, and the label says so. A larger sheet: --sheet 8-up."
+    def _left_out(self, fits: Iterable[Fit]) -> Iterable[str]:
+        """Labels that had no room for all, each once."""
+        larger = "" if self.asked.sheet == LARGEST else f" A larger sheet: --sheet {LARGEST}."
+        held = {each.name[0]: each.left_out for each in fits if each.left_out}
+        for name, count in held.items():
+            what = "sentence" if count == 1 else "sentences"
+            yield f"{name}: {count} {what} found no room, and the label says so.{larger}"
