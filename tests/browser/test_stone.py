@@ -236,6 +236,6 @@ def test_without_scripts_the_handling_and_the_list_are_there(browser: Browser, o
     page.goto(opened.url(PAGE))
     assert "mullbook stone" in page.locator("noscript").first.inner_text()
     expect(page.locator("#handling")).to_be_visible()
-    assert page.locator("table", has_text="Orpiment").count() == 1
+    assert page.locator(".stone-list", has_text="Orpiment").count() == 1
     assert not page.locator("#stone").is_visible()
     context.close()

@@ -14,6 +14,7 @@ from tests.browser.test_pages import AXE_OPTIONS, SMALL_TARGETS
 
 TOOLS = {
     "workbench.html": "#workbench",
+    "stone-check.html": "#stone",
     "washing.html": "#washing",
     "room-tool.html": "#room",
     "hiding.html": "#hiding",
