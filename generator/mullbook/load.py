@@ -12,11 +12,12 @@ from typing import Any, TypeVar, Union, get_args, get_origin
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment, Source, Substance, Vocabulary
 from mullbook.model.guides import Guide, Question
+from mullbook.model.practice import GeneralFault, StudioTest
 from mullbook.model.recipes import Recipe, System
 from mullbook.model.samples import Sample
+from mullbook.model.stones import StoneCheck
 from mullbook.model.values.advice import Advice, LeachingLevels, RespiratorFactors
 from mullbook.model.values.policy import StudioPolicy
-from mullbook.model.stones import StoneCheck
 from mullbook.model.values.ruleset import Classification
 
 T = TypeVar("T")
@@ -31,6 +32,8 @@ FOLDERS: dict[str, str] = {
     "guides": "guide",
     "questions": "question",
     "samples": "sample",
+    "faults": "fault",
+    "studio-tests": "studio-test",
     "sources": "source",
     "vocabulary": "vocabulary",
     "rulesets": "ruleset",
@@ -50,6 +53,8 @@ KINDS: dict[str, type] = {
     "guide": Guide,
     "question": Question,
     "sample": Sample,
+    "fault": GeneralFault,
+    "studio-test": StudioTest,
     "source": Source,
     "vocabulary": Vocabulary,
 }
@@ -142,4 +147,6 @@ def catalogue(entities: Iterable[Any]) -> Catalogue:
         guides=tuple(each for each in held if isinstance(each, Guide)),
         questions=tuple(each for each in held if isinstance(each, Question)),
         stone_checks=tuple(each for each in held if isinstance(each, StoneCheck)),
+        faults=tuple(each for each in held if isinstance(each, GeneralFault)),
+        studio_tests=tuple(each for each in held if isinstance(each, StudioTest)),
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mullbook.checks import (
+    bench_links,
     citation,
     classes,
     codes,
@@ -37,6 +38,7 @@ CATALOGUE_RULES: tuple[Check, ...] = (
     *safety.CATALOGUE,
     *samples.CATALOGUE,
     *link.CATALOGUE,
+    *bench_links.CATALOGUE,
     *practice.CATALOGUE,
     *style.CATALOGUE,
 )

@@ -14,7 +14,7 @@ MAY_HOLD_TAG = re.compile(r"[<&\\]|javascript:", re.IGNORECASE)
 """A file without any of these holds no tag, however its texts are quoted."""
 MODELINE = "# yaml-language-server: $schema=../../schema/{kind}.schema.json"
 SCHEMA_LINE = re.compile(
-    r"# yaml-language-server: \$schema=(?:\S+/)?(?P<kind>[a-z]+)\.schema\.json\s*?(?:\n|\r|$)"
+    r"# yaml-language-server: \$schema=(?:\S+/)?(?P<kind>[a-z-]+)\.schema\.json\s*?(?:\n|\r|$)"
 )
 """The first line, which tells editors the schema; a studio's own folder may lie elsewhere."""
 QUOTED = ("title", "read", "as_printed", "scope", "text")

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from mullbook.derive.batch_inputs import WITHOUT_TARGET, Plan, targets_of
 from mullbook.derive.batch_results import Warned
+from mullbook.derive.chemistry import chemistry_of
 from mullbook.derive.composition import parts, share_range
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment
@@ -132,20 +133,26 @@ def _attacked(batch: _Batch) -> Iterator[Warned]:
     if batch.binder is None:
         return
     for pigment in batch.pigments:
-        suits = next((each for each in pigment.suitability if each.binder == batch.binder.id), None)
-        if suits is None:
-            yield Warned(
-                id="not-known",
-                words=f"Whether {pigment.name} lives in {batch.binder.name} is not known: test it.",
-                because="no evidence was found",
-            )
-        elif suits.verdict != "suits":
-            word = "does not live in" if suits.verdict == "unsuitable" else "wants a test in"
-            yield Warned(
-                id=suits.verdict,
-                words=f"{pigment.name} {word} {batch.binder.name}.",
-                because=f"{suits.mechanism} ({suits.grade.replace('-', ' ')})",
-            )
+        verdict, because = _verdict(batch, pigment, batch.binder)
+        name, where = pigment.name, batch.binder.name
+        if verdict is None:
+            words = f"Whether {name} lives in {where} is not known: test it."
+            yield Warned(id="not-known", words=words, because="no evidence was found")
+        elif verdict != "suits":
+            word = "does not live in" if verdict == "unsuitable" else "wants a test in"
+            yield Warned(id=verdict, words=f"{name} {word} {where}.", because=because)
+
+
+def _verdict(batch: _Batch, pigment: Pigment, binder: Binder) -> tuple[str | None, str]:
+    """What the entry says of the binder, else what the pigment's chemistry class does, with the reason."""
+    said = next((each for each in pigment.suitability if each.binder == binder.id), None)
+    if said is not None:
+        return said.verdict, f"{said.mechanism} ({said.grade.replace('-', ' ')})"
+    held = parts(batch.catalogue, pigment.constituents)
+    found = chemistry_of(batch.catalogue, pigment, held).binders.get(binder.id)
+    if found is None:
+        return None, ""
+    return found.verdict, f"{found.because} (by chemistry class, chemically expected)"
 
 
 def _reactions(batch: _Batch) -> Iterator[Warned]:

@@ -6,9 +6,11 @@ from collections.abc import Iterator
 from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
+from mullbook.derive.chemistry import chemistry_of
 from mullbook.derive.composition import elements_of, parts
 from mullbook.derive.guides import figures
 from mullbook.derive.paint import given, paint_of
+from mullbook.derive.practice import worked
 from mullbook.derive.results import Derived, DerivedPigment, DerivedSubstance
 from mullbook.derive.safety import BENCH, powder_safety, product_safety
 from mullbook.model.catalogue import Catalogue
@@ -44,6 +46,7 @@ def derive(catalogue: Catalogue) -> Derived:
         substances={each.id: _substance(each) for each in catalogue.substances},
         products={each.id: product_safety(catalogue, each) for each in catalogue.products},
         used_by=_used_by(catalogue),
+        worked=worked(catalogue),
         figures=figures(catalogue),
     )
 
@@ -58,6 +61,7 @@ def _pigment(catalogue: Catalogue, pigment: Pigment) -> DerivedPigment:
         safety=powder_safety(catalogue, pigment, found, paint.density),
         hex=_hex(pigment),
         optics=tuple(_optics(catalogue, pigment)),
+        chemistry=chemistry_of(catalogue, pigment, found),
     )
 
 
@@ -151,6 +155,8 @@ def _used_by(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
     held: tuple[Any, ...] = (
         *catalogue.things,
         *catalogue.vocabularies,
+        *catalogue.faults,
+        *catalogue.studio_tests,
         *catalogue.guides,
         *catalogue.questions,
         *catalogue.policies,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from mullbook.derive.practice_results import Worked
+from mullbook.derive.practice_results import Chemistry, Worked
 from mullbook.model.values import HazardClass, Quantity, Range, Working
 from mullbook.model.values.labelling import Label, NoticeFound
 
@@ -224,6 +224,7 @@ class DerivedPigment:
     hex: str | None = None
     optics: tuple[tuple[str, Working], ...] = ()
     """Binder id and scattering contrast in it."""
+    chemistry: Chemistry = field(default_factory=Chemistry)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -246,6 +247,8 @@ class Derived:
     """Safety of binders and additives by id."""
     used_by: Mapping[str, tuple[str, ...]]
     """Source id to the ids of the entries that cite it."""
+    worked: Mapping[str, tuple[Worked, ...]] = field(default_factory=dict)
+    """Faults and studio tests by id: the numbers worked out for them."""
     figures: Mapping[str, Mapping[str, Worked]] = field(default_factory=dict)
     """Guides and questions by kind and id, each with its worked numbers by their own ids."""
 

@@ -18,11 +18,12 @@ from mullbook.model.entities import (
     Vocabulary,
 )
 from mullbook.model.guides import Guide, Question
+from mullbook.model.practice import GeneralFault, StudioTest
 from mullbook.model.recipes import Recipe, System
 from mullbook.model.samples import Sample
+from mullbook.model.stones import StoneCheck
 from mullbook.model.studio import Room
 from mullbook.model.values import HazardClass, Limit
-from mullbook.model.stones import StoneCheck
 from mullbook.model.values.advice import Advice, LeachingLevels, RespiratorFactors
 from mullbook.model.values.policy import StudioPolicy
 from mullbook.model.values.ruleset import Classification
@@ -53,12 +54,15 @@ class Catalogue:
     leaching: tuple[LeachingLevels, ...] = ()
     guides: tuple[Guide, ...] = ()
     questions: tuple[Question, ...] = ()
+    faults: tuple[GeneralFault, ...] = ()
+    studio_tests: tuple[StudioTest, ...] = ()
     at_place: str | None = None
     """The studio's place where it is not that of the classification in force."""
     room: Room | None = None
     """The studio's smallest room, which dust is reckoned for; an example room where there is none."""
 
     stone_checks: tuple[StoneCheck, ...] = ()
+
     @property
     def products(self) -> tuple[Binder | Additive, ...]:
         """Binders and additives: what is not a dry powder."""
@@ -121,11 +125,11 @@ class Catalogue:
     def pigment(self) -> dict[str, Pigment]:
         """Pigments by id."""
         return {each.id: each for each in self.pigments}
+
     @property
     def stone_check(self) -> StoneCheck | None:
         """What is asked of a found stone, where there is an entry for it."""
         return next(iter(self.stone_checks), None)
-
 
     @cached_property
     def binder(self) -> dict[str, Binder]:
@@ -146,6 +150,16 @@ class Catalogue:
     def recipe(self) -> dict[str, Recipe]:
         """Recipes by id."""
         return {each.id: each for each in self.recipes}
+
+    @cached_property
+    def fault(self) -> dict[str, GeneralFault]:
+        """Faults by id."""
+        return {each.id: each for each in self.faults}
+
+    @cached_property
+    def studio_test(self) -> dict[str, StudioTest]:
+        """Studio tests by id."""
+        return {each.id: each for each in self.studio_tests}
 
     @cached_property
     def source(self) -> dict[str, Source]:

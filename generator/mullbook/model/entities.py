@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import ClassVar
 
 from mullbook.model.calcination import Calcination
+from mullbook.model.chemistry import Attack, ChemistryClass, Medium
 from mullbook.model.facts import (
     ActsOn,
     Allergen,
@@ -176,3 +177,6 @@ class Vocabulary:
     terms: tuple[Term, ...] = ()
     items: tuple[Item, ...] = ()
     reactions: tuple[Reaction, ...] = ()
+    attacks: tuple[Attack, ...] = ()
+    media: tuple[Medium, ...] = ()
+    classes: tuple[ChemistryClass, ...] = ()

@@ -215,6 +215,8 @@ class Term:
     term: str
     means: str
     see: tuple[str, ...] = ()
+    page: str | None = None
+    """A page of the site that tells more, from its root."""
     source: str | None = None
     at: str | None = None
     basis: str | None = None

@@ -57,6 +57,17 @@ class Fault(Evidence):
     symptom: str
     check: str
     remedy: str
+    general: str | None = None
+    """Id of the fault that tells of it in every way of painting."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Amount:
+    """How much of one thing goes in, as recipes print it; those that disagree stand together."""
+
+    name: str
+    of: str
+    amount: Quantity
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +81,9 @@ class System(Entity):
     targets: tuple[Target, ...] = ()
     ph: Quantity | None = None
     order_of_addition: tuple[str, ...] = ()
+    amounts: tuple[Amount, ...] = ()
+    pigment_on_binder: Quantity | None = None
+    """Pigment as a percentage of the binder by weight, where a pigment volume means nothing."""
     shelf_life: Fact | None = None
     not_for: tuple[NotFor, ...] = ()
     faults: tuple[Fault, ...] = ()

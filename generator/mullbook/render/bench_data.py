@@ -20,6 +20,8 @@ REACTS_FROM = 0.01
 """Share from which a constituent counts as reacting; common practice."""
 VERDICT_LETTERS = {"suits": "s", "test-first": "t", "unsuitable": "u"}
 GRADE_LETTERS = {"documented": "d", "chemically-expected": "c", "folklore": "f"}
+BY_CLASS = "k"
+"""Grade of a verdict that the entry does not give and its chemistry class does."""
 NOTHING = "-"
 ANY_DUST = "the threshold for any dust"
 
@@ -93,7 +95,7 @@ def _pigment(catalogue: Catalogue, entry: Pigment, found: DerivedPigment) -> Rec
         n=ends(physical.refractive_index),
         dry=[level(catalogue, each) for each in dry],
         wet=level(catalogue, safety.wet.level) if safety.wet else None,
-        suits=_suits(catalogue, entry),
+        suits=_suits(catalogue, entry, found),
         curdles=_curdles(found),
         metal=int(entry.family == "metal") or None,
         limits=[
@@ -119,11 +121,14 @@ def _curdles(found: DerivedPigment) -> dict[str, float]:
     }
 
 
-def _suits(catalogue: Catalogue, entry: Pigment) -> str:
+def _suits(catalogue: Catalogue, entry: Pigment, found: DerivedPigment) -> str:
     held = {each.binder: each for each in entry.suitability}
+    by_class = found.chemistry.binders
     return "".join(
         VERDICT_LETTERS[held[binder.id].verdict] + GRADE_LETTERS[held[binder.id].grade]
         if binder.id in held
+        else VERDICT_LETTERS[by_class[binder.id].verdict] + BY_CLASS
+        if binder.id in by_class
         else NOTHING * 2
         for binder in catalogue.binders
     )

@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from mullbook.derive.practice_results import Chemistry
 from mullbook.derive.results import Derived
 from mullbook.model.catalogue import Catalogue
+from mullbook.model.chemistry import STRICTNESS
 from mullbook.model.entities import Pigment
 from mullbook.model.facts import Reaction, Suitability
 from mullbook.render.bench_data import reacting
@@ -48,11 +50,13 @@ def _named(catalogue: Catalogue, ids: list[str]) -> tuple[Pigment, ...]:
     return tuple(sorted((catalogue.pigment[each] for each in ids), key=lambda each: each.name.casefold()))
 
 
-def compatibility_data(catalogue: Catalogue) -> Record:
+def compatibility_data(catalogue: Catalogue, derived: Derived) -> Record:
     """Verdict, grade, reason and source of each pigment in each binder; what is said often stands once.
 
     Returns `said`, the reasons; `from`, the sources in words; `cells`, by pigment and then by place of the
     binder in the workbench's list: verdict, grade, place of the reason, source id, place of its words, basis.
+    `classes`, what each attack does to each class of chemistry; `by_class`, for each pigment the binders that
+    its entry says nothing of.
     """
     said: dict[str, int] = {}
     sources: dict[str, int] = {}
@@ -65,7 +69,12 @@ def compatibility_data(catalogue: Catalogue) -> Record:
         }
         for pigment in catalogue.pigments
     }
-    return {"said": list(said), "from": list(sources), "cells": cells}
+    return {
+        "said": list(said),
+        "from": list(sources),
+        "cells": cells,
+        **_by_chemistry(catalogue, derived),
+    }
 
 
 def _cell(
@@ -83,3 +92,47 @@ def _cell(
     known = catalogue.source.get(found.source)
     where = f"{short_name(known) if known else found.source}{f', {found.at}' if found.at else ''}"
     return [*cell, found.source, sources.setdefault(where, len(sources))]
+
+
+def _by_chemistry(catalogue: Catalogue, derived: Derived) -> Record:
+    book = catalogue.vocabulary("chemistry")
+    if book is None:
+        return {"attacks": [], "classes": [], "by_class": {}}
+    classes = {each.id: number for number, each in enumerate(book.classes)}
+    attacks = {each.id: number for number, each in enumerate(book.attacks)}
+    return {
+        "attacks": [[each.id, each.name] for each in book.attacks],
+        "classes": [
+            [
+                each.id,
+                each.name,
+                {
+                    str(attacks[said.attack]): [
+                        VERDICT_WORDS[said.verdict],
+                        said.mechanism,
+                        GRADE_WORDS[said.grade],
+                    ]
+                    for said in each.verdicts
+                },
+            ]
+            for each in book.classes
+        ],
+        "by_class": {
+            name: _class_cells(catalogue, found.chemistry, classes, attacks)
+            for name, found in derived.pigments.items()
+            if found.chemistry.binders
+        },
+    }
+
+
+def _class_cells(
+    catalogue: Catalogue, found: Chemistry, classes: dict[str, int], attacks: dict[str, int]
+) -> list[Any]:
+    """Two digits a binder, verdict and attack; the class that speaks of each attack; the stricter kin."""
+    held = [found.binders.get(each.id) for each in catalogue.binders]
+    digits = "".join(
+        f"{STRICTNESS.index(each.verdict)}{attacks[each.attack]}" if each else "--" for each in held
+    )
+    said = [classes[found.said[each].class_id] if each in found.said else None for each in attacks]
+    kin = {str(number): each.kin for number, each in enumerate(held) if each and each.kin}
+    return [digits, said, kin] if kin else [digits, said]

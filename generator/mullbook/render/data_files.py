@@ -51,7 +51,7 @@ def data_files(
         "catalogue.js": script("MULLBOOK_CATALOGUE", text.rstrip("\n")),
         "bench.js": script("MULLBOOK_BENCH", compact(bench_data(catalogue, derived))),
         "earths.js": script("MULLBOOK_EARTHS", compact(wash_data(catalogue))),
-        "compatibility.js": script("MULLBOOK_COMPATIBILITY", compact(compatibility_data(catalogue))),
+        "compatibility.js": script("MULLBOOK_COMPATIBILITY", compact(compatibility_data(catalogue, derived))),
         **({"stone.js": script("MULLBOOK_STONE", compact(stone_data(stone)))} if stone else {}),
         "find.js": script("MULLBOOK_FIND", compact({"rows": find_rows(catalogue, derived)})),
         **{f"{table.name}.csv": content for table, content in tables.items()},

@@ -63,9 +63,19 @@ def _pigment(catalogue: Catalogue, entry: Pigment, derived: DerivedPigment) -> R
         family=entry.family,
         **_level(catalogue.policy, derived.safety.dry.get(BENCH)),
         hex=derived.hex,
-        binders=[each.binder for each in derived.paint.binders if each.verdict == "suits"],
+        binders=_lives_in(derived),
         elements=sorted({*_of_colourants(colourants), *_watched(catalogue.policy, derived.parts)}),
     )
+
+
+def _lives_in(derived: DerivedPigment) -> list[str]:
+    """Binders it suits: by its entry, and by its chemistry class where the entry says nothing."""
+    by_class = derived.chemistry.binders
+    return [
+        each.binder
+        for each in derived.paint.binders
+        if "suits" in (each.verdict, by_class[each.binder].verdict if each.binder in by_class else None)
+    ]
 
 
 def _product(policy: StudioPolicy, entry: Binder | Additive, wet: Verdict | None) -> Record:

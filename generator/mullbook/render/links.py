@@ -19,6 +19,8 @@ FOLDERS = {
     "guide": "guides",
     "question": "questions",
     "sample": "samples",
+    "fault": "faults",
+    "studio-test": "studio-tests",
     "source": "sources",
 }
 """Kind of entry to the folder its pages stand in."""
@@ -71,12 +73,20 @@ def statement_page(code: str) -> str:
     return f"statements/{code}.html"
 
 
+def medium_page(attack: str) -> str:
+    """The page of what one attack does to each class of pigment.
+
+    >>> medium_page("lime")
+    'compatibility/lime.html'
+    """
+    return f"compatibility/{attack}.html"
+
+
 CAPITALS = re.compile(
     r"astm|atp\d+|cci|cfr|cgs|cib|cicad\d+|cleapss|clp|coshh|crc|ecetoc|eh40|eur|gc|ghs|hcis|hse|hsg\d+|iarc|ic\d+"
     r"|iso|lrd|niosh|nsead|nsw|nyu|oehha|osha|pvc|sshade|tr\d+|usbm|usgs|usp|uta|vi|who"
 )
 """Parts of source ids that are said in capitals."""
-
 
 
 def short_name(source: Source) -> str:

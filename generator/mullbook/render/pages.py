@@ -16,6 +16,7 @@ from markupsafe import Markup
 from mullbook.derive.results import Derived
 from mullbook.derive.table_results import Bench, Tables
 from mullbook.model.catalogue import Catalogue
+from mullbook.model.chemistry import Attack
 from mullbook.model.entities import Entity, Pigment, Vocabulary
 from mullbook.model.recipes import Recipe
 from mullbook.model.values import BASES, FormulaCard, Working
@@ -25,7 +26,8 @@ from mullbook.render.compatibility import pairs
 from mullbook.render.guide_text import helpers
 from mullbook.render.harm import Harm
 from mullbook.render.ladder import ladders
-from mullbook.render.links import Cited, Links, page_of, short_name
+from mullbook.render.links import Cited, Links, medium_page, page_of, short_name
+from mullbook.render.practice_text import Practice
 from mullbook.render.print_kinds import PRINT_ROOM
 from mullbook.render.text import input_text
 from mullbook.render.tools import TOOLS, yours
@@ -104,9 +106,7 @@ class Site:
     def pigments_at(self, level: str) -> list[Pigment]:
         """Pigments whose dry powder stands at a level, up to the smallest amount."""
         held = self.derived.pigments
-        return [
-            each for each in self.catalogue.pigments if held[each.id].safety.dry["bench"].level == level
-        ]
+        return [each for each in self.catalogue.pigments if held[each.id].safety.dry["bench"].level == level]
 
     @cached_property
     def holders(self) -> dict[str, list[tuple[str, str, str]]]:
@@ -126,6 +126,8 @@ class Site:
             *catalogue.systems,
             *catalogue.guides,
             *catalogue.questions,
+            *catalogue.faults,
+            *catalogue.studio_tests,
             *reversed(catalogue.things),
             *catalogue.vocabularies,
         )
@@ -159,6 +161,7 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "formula": words.formula_html,
     "same_optics": words.same_optics,
     "slug": words.slug,
+    "unit_mark": words.unit_mark,
 }
 """Filters of the templates that need nothing but what they are given."""
 GLOBALS: dict[str, Any] = {
@@ -185,6 +188,7 @@ class Pages:
             lstrip_blocks=True,
         )
         filters = FILTERS | bench_words.FILTERS | wash_text.FILTERS
+        self.environment.policies["json.dumps_kwargs"] = {"sort_keys": True, "separators": (",", ":")}
         self.environment.filters.update(filters, place=partial(words.place_name, site.catalogue))
         self.environment.globals.update(
             site=site,
@@ -206,6 +210,8 @@ class Pages:
             cautions={each.id: each.caution for each in site.formulas},
             yours=partial(yours, site.catalogue),
             advice=site.catalogue.advice,
+            practice=Practice(site.catalogue, site.derived, site.bench),
+            medium_page=medium_page,
             statement_text=partial(words.statement_text, site.catalogue),
         )
 
@@ -217,6 +223,7 @@ class Pages:
             context["found"] = found = self.site.derived.pigments[thing.id]
             context["ladders"] = ladders(self.site.catalogue, found)
             context["tables"] = self.site.bench.tables.get(thing.id, Tables())
+            context["starts"] = {each.binder: each for each in found.paint.binders}
             context["suits"] = {each.binder: each for each in thing.suitability}
         elif kind in ("binder", "additive"):
             context["card"] = card.product_card(self.site.catalogue, self.site.derived, thing)
@@ -236,6 +243,10 @@ class Pages:
     def statement(self, code: str, page: str) -> str:
         """The page of one hazard statement: who carries it."""
         return self._render("safety/statement.md.j2", page, {"code": code})
+
+    def medium(self, attack: Attack, page: str) -> str:
+        """The page of one attack: what it does to each class of pigment."""
+        return self._render("medium.md.j2", page, {"attack": attack})
 
     def index(self, page: str) -> str:
         """A page that is not of one entry."""

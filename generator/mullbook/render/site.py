@@ -9,10 +9,11 @@ from typing import Any
 from mullbook.derive.results import Derived
 from mullbook.derive.table_results import Bench
 from mullbook.model.catalogue import Catalogue
+from mullbook.model.chemistry import Attack
 from mullbook.model.values import FormulaCard, Working
 from mullbook.render.data_files import data_files
 from mullbook.render.harm import Harm
-from mullbook.render.links import Links, page_of, statement_page
+from mullbook.render.links import Links, medium_page, page_of, statement_page
 from mullbook.render.pages import Pages, Site
 from mullbook.render.pocket import POCKET, pocket
 from mullbook.render.published import VERSION
@@ -47,6 +48,7 @@ OTHER_PAGES = (
     "your-lot.md",
     "oil-figures.md",
     "faults.md",
+    "studio-tests/index.md",
     "identifiers.md",
     "samples/index.md",
     "calcining.md",
@@ -91,10 +93,11 @@ def site_files(
     others = [path.replace(".md", ".html") for path in (*OTHER_PAGES, *TOOL_PAGES)]
     harm = Harm(catalogue, derived)
     statements = {statement_page(code): code for code in harm.statements}
+    media = media_pages(catalogue)
     site = Site(
         catalogue=catalogue,
         derived=derived,
-        links=Links([*entries, *listed, *others, *statements, *PICTOGRAMS, *data]),
+        links=Links([*entries, *listed, *others, *statements, *media, *PICTOGRAMS, *data]),
         formulas=tuple(formulas),
         examples=examples,
         rules=tuple(rules),
@@ -109,8 +112,15 @@ def site_files(
         files[page.replace(".html", ".md")] = pages.index(page)
     for page, code in statements.items():
         files[page.replace(".html", ".md")] = pages.statement(code, page)
+    files.update((page.replace(".html", ".md"), pages.medium(each, page)) for page, each in media.items())
     files[POCKET] = pocket(pages, templates)
     return {**files, **data}
+
+
+def media_pages(catalogue: Catalogue) -> dict[str, Attack]:
+    """Page of each attack on a pigment, with the attack."""
+    book = catalogue.vocabulary("chemistry")
+    return {medium_page(each.id): each for each in (book.attacks if book else ())}
 
 
 def entry_pages(catalogue: Catalogue) -> dict[str, tuple[str, Any]]:
@@ -125,6 +135,8 @@ def entry_pages(catalogue: Catalogue) -> dict[str, tuple[str, Any]]:
         ("guide", catalogue.guides),
         ("question", catalogue.questions),
         ("sample", catalogue.samples),
+        ("fault", catalogue.faults),
+        ("studio-test", catalogue.studio_tests),
         ("source", catalogue.sources),
     )
     return {page_of(kind, each.id): (kind, each) for kind, held in kinds for each in held}

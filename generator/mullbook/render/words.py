@@ -107,6 +107,15 @@ def with_unit(text: str, unit: str) -> str:
     return f"{text}\N{NO-BREAK SPACE}{mark}" if mark else text
 
 
+def unit_mark(unit: str) -> str:
+    """A unit as it is written on a form.
+
+    >>> unit_mark("um"), unit_mark("C"), unit_mark("g")
+    ('µm', '°C', 'g')
+    """
+    return MARKS.get(unit, unit)
+
+
 def range_text(found: Range, unit: str, figures: int = 3) -> str:
     r"""A range that was worked out, rounded; fractions are printed as percentages.
 
@@ -198,9 +207,7 @@ def hazard_name(hazard: str) -> str:
     return HAZARD_NAMES.get(hazard) or said(hazard)
 
 
-def same_optics(
-    optics: tuple[tuple[str, Working], ...], catalogue: Catalogue
-) -> list[tuple[str, Working]]:
+def same_optics(optics: tuple[tuple[str, Working], ...], catalogue: Catalogue) -> list[tuple[str, Working]]:
     """Binders whose contrast was worked out from the same figures, named together, with that working."""
     held: dict[str, tuple[list[str], Working]] = {}
     for binder, working in optics:

@@ -250,7 +250,7 @@
     return here.flatMap((each) => ids.flatMap((one) => ids.filter((other) => one !== other && each.one.includes(one) && each.other.includes(other) && !(each.one.includes(other) && each.other.includes(one) && one > other))
       .map((other) => ({ id: "reacts", words: name(one) + " with " + name(other) + ": " + each.effect, because: each.grade }))));
   }
-  const VERDICTS = { s: "suits", t: "wants a test in", u: "does not live in" }, GRADES = { d: "documented", c: "chemically expected", f: "folklore" };
+  const VERDICTS = { s: "suits", t: "wants a test in", u: "does not live in" }, GRADES = { d: "documented", c: "chemically expected", f: "folklore", k: "by chemistry class, chemically expected" };
   function attacked({ made }) {
     const place = 2 * made.held.bench.binders.findIndex((each) => each.id === made.ask.binder), where = made.binder.entry.name;
     return made.pigments.map(({ entry }) => {

@@ -167,9 +167,11 @@
   }
 
   /* What was weighed already. */
+  /* An address may ask what to add for a fault: the fold is then open at that question. */
+  const wrong_asked = new URLSearchParams(location.search).get("wrong");
   const WRONG = [["off-recipe", "nothing: bring it to the recipe"], ["chalks", "it chalks"], ["insipid", "it is weak in colour"], ["short-of-volume", "there is too little of it"]];
   function draw_have(lines) {
-    const select = make("select", { id: "wb-wrong" }, ...WRONG.map(([value, name]) => make("option", { value }, name)));
+    const chosen = get("wrong") ? get("wrong").value : wrong_asked, select = make("select", { id: "wb-wrong" }, ...WRONG.map(([value, name]) => make("option", { value, selected: value === chosen }, name)));
     get("have").replaceChildren(make("p", { className: "how" }, "Write what went in. An empty field counts as nothing."), make("div", { className: "row" }, ...lines.map((each) => {
       const field = number_field("wb-have-" + each.id, each.name, tools.unit("g"), 0, 1000000, null), input = field.querySelector("input");
       input.dataset.measure = "g";
@@ -330,4 +332,8 @@
   update();
   Object.entries(prices_asked).length && update();
   ready = true;
+  if (WRONG.some(([value]) => value === wrong_asked)) {
+    get("have").closest("details").open = true;
+    get("have").scrollIntoView();
+  }
 })();
