@@ -481,6 +481,7 @@ def test_every_verdict_has_its_drawing() -> None:
         ("labels", ("raw-umber",), Asked(copies=0), "--copies takes"),
         ("batch", ("no-such-recipe",), Asked(), "no recipe called"),
         ("washing", ("linseed oil",), Asked(), "is no pigment"),
+        ("washing", ("orpiment",), Asked(), "Orpiment stays shut"),
         ("form", ("pigmnt",), Asked(), "No entry is a pigmnt"),
     ],
 )
@@ -534,6 +535,15 @@ def test_cards_fill_their_sheet() -> None:
         for up in (1, 2, 4):
             grid = card_grid(PAPERS[paper], up)
             assert (grid.right, grid.bottom) == pytest.approx((0, 0))
+
+
+def test_a_washing_plan_says_what_the_command_says() -> None:
+    text = text_of(printed("washing", ("yellow ochre",)))
+    told = run_mullbook("wash", "yellow ochre").stdout
+    waits = re.findall(r"wait ([\d.]+\s(?:s|min|h)),", told)
+    assert waits
+    assert all(wait in text for wait in waits)
+    assert "stays wet" in text
 
 
 def test_a_studio_without_a_name_leaves_slots() -> None:

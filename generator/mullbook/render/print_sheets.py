@@ -7,7 +7,7 @@ from typing import Any
 
 from mullbook.derive.batch_results import Line, Sheet
 from mullbook.derive.table_results import Tables
-from mullbook.model.entities import Pigment
+from mullbook.model.values.washing import WashSheet
 from mullbook.render.batch_sheet import figure_text
 from mullbook.render.print_card import CardMaker, Row
 from mullbook.render.print_house import House
@@ -94,28 +94,56 @@ def _tubes(sheet: Sheet, strings: Strings) -> str:
     return strings.say("batch.tubes", tubes=str(sheet.tubes), rest=rest)
 
 
-def washing_view(pigment: Pigment | None, tables: Tables | None, strings: Strings) -> Row:
-    """The form of a washing, with the settling times of a pigment where they follow from its density."""
-    view: Row = {"name": pigment.name if pigment else "", "id": pigment.id if pigment else "", "rows": []}
+def washing_view(name: str, tables: Tables | None, strings: Strings) -> Row:
+    """The form of a washing, with settling times where they follow from the density."""
+    view: Row = {"name": name, "rows": [], "settling": "", "none": "", "plan": None, "blank": WASH_ROWS}
     washing = tables.washing if tables else None
     if washing is None:
         reason = strings.retell(tables.not_derivable) if tables and tables.not_derivable else ""
-        return {
-            **view,
-            "settling": "",
-            "none": strings.say("washing.no-figures", reason=reason) if reason else "",
-        }
+        return {**view, "none": strings.say("washing.no-figures", reason=reason) if reason else ""}
     column = _nearest(washing.temperatures, 20.0)
     rows = [
-        (strings.figure(number(size)), strings.figure(_wait(row[column].high, strings)))
+        (strings.figure(number(size)), _wait(row[column].high, strings))
         for size, row in zip(washing.sizes, washing.minutes, strict=True)
     ]
     depth, warm = number(washing.depth), number(washing.temperatures[column])
+    return {**view, "rows": rows, "settling": strings.say("washing.settling", depth=depth, temperature=warm)}
+
+
+def wash_view(sheet: WashSheet, minds: Iterable[str], level: str | None, strings: Strings) -> Row:
+    """A washing worked out, as a list to tick off: what to add, how long to wait, what to pour where."""
+    asked, plan = sheet.asked, sheet.plan
+    jars = len(plan.cuts)
+    figures = {
+        "grams": plan.grams,
+        "volume": asked.volume,
+        "depth": asked.depth,
+        "kept": asked.kept,
+        "temperature": asked.temperature,
+    }
+    said = {name: strings.figure(number(value)) for name, value in figures.items()}
+    steps = [
+        (
+            str(step.round),
+            str(step.jar),
+            strings.figure(number(step.litres_in, 2)) if step.litres_in else "",
+            _wait(step.minutes, strings),
+            strings.figure(number(step.litres_out, 2)),
+            strings.say("washing.into-jar", jar=str(step.into))
+            if step.into <= jars
+            else strings.say("washing.bucket"),
+        )
+        for step in plan.steps
+    ]
     return {
-        **view,
-        "rows": rows,
-        "settling": strings.say("washing.settling", depth=depth, temperature=warm),
-        "none": "",
+        **washing_view(sheet.name, None, strings),
+        "plan": {
+            "charge": strings.say("washing.charge", **said),
+            "level": strings.say("washing.level", level=level) if level else "",
+            "steps": steps,
+            "bucket": strings.say("washing.bucket-stands", time=_wait(plan.settle_minutes, strings)),
+            "minds": [strings.retell(each) for each in minds],
+        },
     }
 
 
@@ -125,11 +153,13 @@ def _nearest(values: tuple[float, ...], wanted: float) -> int:
 
 def _wait(minutes: float, strings: Strings) -> str:
     """A waiting time: seconds, minutes or hours, whichever reads best."""
-    if minutes < 1:
-        return f"{number(minutes * 60, 2)}\N{NO-BREAK SPACE}s"
-    if minutes < MINUTES_SHOWN_AS_HOURS:
-        return f"{number(minutes, 2)}\N{NO-BREAK SPACE}{strings.say('units.min')}"
-    return f"{number(minutes / 60, 2)}\N{NO-BREAK SPACE}{strings.say('units.h')}"
+    if minutes < 1.5:
+        figure, unit = minutes * 60, "s"
+    elif minutes < MINUTES_SHOWN_AS_HOURS:
+        figure, unit = minutes, strings.say("units.min")
+    else:
+        figure, unit = minutes / 60, strings.say("units.h")
+    return f"{strings.figure(number(figure, 2))}\N{NO-BREAK SPACE}{unit}"
 
 
 Schemas = Mapping[str, Mapping[str, Any]]

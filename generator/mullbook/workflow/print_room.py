@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Sequence
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -12,6 +13,7 @@ from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment
 from mullbook.model.recipes import Recipe
 from mullbook.render import print_sheets as views
+from mullbook.render.card import SHUT
 from mullbook.render.papers import MARGIN, PAPERS, PUNCH, Grid, Paper, insets, sheets
 from mullbook.render.print_card import CardMaker
 from mullbook.render.print_kinds import Printable
@@ -27,6 +29,8 @@ from mullbook.workflow.print_asked import Asked, refuse
 from mullbook.workflow.print_studio import house_of, shelf_of
 from mullbook.workflow.printing import Fit, Setting, common_data, compiled, pictograms, with_codes, words_of
 from mullbook.workflow.safety import label_of
+from mullbook.workflow.swap import Refused
+from mullbook.workflow.washing import wash
 from mullbook.workflow.wording import lacking_problem, strings_of
 
 Tick = Callable[[str, int], None]
@@ -36,6 +40,8 @@ OVERLAP = 10.0
 """Strip that two sheets of a tiled poster both show, mm."""
 TILES = 2
 LARGEST = "8-up"
+USUAL_WASHING: Mapping[str, Any] = defaultdict(lambda: None, mineral=(), cut="45um,20um,5um")
+"""What a washing is asked for where nothing else is said."""
 FORM_KINDS = ("pigment", "substance", "binder", "additive", "system", "recipe", "source", "lot")
 
 
@@ -259,12 +265,21 @@ class PrintRoom:
         pigment = self._jars(kind, names)[0] if names else None
         if pigment is not None and not isinstance(pigment, Pigment):
             raise refuse(f"{pigment.name} is no pigment.", "A washing plan takes one pigment, or none.")
-        tables = None
-        if pigment is not None:
+        if pigment and self.loaded.derived.pigments[pigment.id].safety.dry["bench"].level == SHUT:
+            raise refuse(f"{pigment.name} stays shut: there is no plan for washing it.")
+        view = self._washed(pigment) if pigment else views.washing_view("", None, self.strings)
+        return self._sheet(kind, view, self.strings.say("washing.title"))
+
+    def _washed(self, pigment: Pigment) -> dict[str, Any]:
+        """The plan of a pigment; where none can be reckoned, what is known of its settling."""
+        try:
+            sheet = wash(self.catalogue, pigment.id, USUAL_WASHING)
+        except Refused:
             few = replace(self.catalogue, pigments=(pigment,))
             tables = all_tables(few, self.loaded.derived)[pigment.id]
-        view = views.washing_view(pigment, tables, self.strings)
-        return self._sheet(kind, {**view, "blank": views.WASH_ROWS}, self.strings.say("washing.title"))
+            return views.washing_view(pigment.name, tables, self.strings)
+        level = self.cards.level(self.loaded.derived.pigments[pigment.id].safety.dry["bench"].level)
+        return views.wash_view(sheet, sheet.minds, level, self.strings)
 
     def _form(self, kind: Printable, names: Sequence[str]) -> Setting:
         word = "-".join(names).lower() or "pigment"
