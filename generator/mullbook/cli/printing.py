@@ -8,6 +8,19 @@ from typing import Any
 
 import click
 
+
+def millimetres(text: str) -> float:
+    """A number with a decimal point or comma, with or without its unit.
+
+    >>> millimetres("1,5 mm"), millimetres("-0.5")
+    (1.5, -0.5)
+    """
+    try:
+        return float(str(text).lower().removesuffix("mm").strip().replace(",", "."))
+    except ValueError:
+        raise click.BadParameter(f"{text} is no number of millimetres.") from None
+
+
 Options = Callable[[Callable[..., Any]], Callable[..., Any]]
 OPTIONS: tuple[Options, ...] = (
     click.option("--to", type=click.Path(path_type=Path), help="PDF to write."),
@@ -15,11 +28,15 @@ OPTIONS: tuple[Options, ...] = (
     click.option("--up", type=int, default=1, show_default=True, help="Cards to a sheet: 1, 2 or 4."),
     click.option("--sheet", help="Label sheet, such as 21-up or 63.5x38.1."),
     click.option("--start", type=int, default=1, show_default=True, help="First free label of the sheet."),
-    click.option("--offset-x", type=float, default=0.0, help="Move everything right by so many mm."),
-    click.option("--offset-y", type=float, default=0.0, help="Move everything down by so many mm."),
+    click.option("--offset-x", type=millimetres, default=0.0, help="Move everything right by so many mm."),
+    click.option("--offset-y", type=millimetres, default=0.0, help="Move everything down by so many mm."),
     click.option("--copies", type=int, default=1, show_default=True, help="Of each label."),
-    click.option("--diameter", type=float, default=50.0, show_default=True, help="Of a lid, 40 to 63 mm."),
-    click.option("--round", type=float, default=85.0, show_default=True, help="Round a tube, 80 to 88 mm."),
+    click.option(
+        "--diameter", type=millimetres, default=50.0, show_default=True, help="Of a lid, 40 to 63 mm."
+    ),
+    click.option(
+        "--round", type=millimetres, default=85.0, show_default=True, help="Round a tube, 80 to 88 mm."
+    ),
     click.option("--tiles", is_flag=True, help="The poster on two smaller sheets, to be glued."),
     click.option("--lang", "language", default="en", show_default=True, help="Language of the words."),
     click.option("--also", help="Second language of the poster."),

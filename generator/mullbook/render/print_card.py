@@ -256,8 +256,8 @@ class CardMaker:
         return self.say("card.at-least" if high is None else "card.at-most", value=bound)
 
     def _lives(self, thing: Pigment | Binder | Additive) -> Iterator[tuple[str, str]]:
-        """Binders by verdict, those with the best evidence first."""
-        if not isinstance(thing, Pigment):
+        """Binders by verdict; none for a jar that stays shut: a name would read as leave to use it."""
+        if not isinstance(thing, Pigment) or self._safety(thing).dry["bench"].level == SHUT:
             return
         for verdict in SUITS:
             names = [
