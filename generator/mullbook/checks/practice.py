@@ -9,7 +9,6 @@ from mullbook.checks.codes import Rule
 from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding, records
 from mullbook.model.guides import Figure, Guide, Question, figures_of
 from mullbook.model.marks import pieces
-from mullbook.text.problem import Place
 from mullbook.text.suggest import nearest
 
 LONGEST = 1200
@@ -73,13 +72,13 @@ def _figures(context: CatalogueContext) -> Iterator[Finding]:
 
     for thing in things:
         found: dict[str, Any] = {}
-        for place, figure in _placed(context, thing):
+        for pointer, figure in _placed(thing):
             try:
                 found[figure.id] = worked_figure(context.catalogue, figure, found)
             except BadFigure as error:
                 yield Finding(
                     f"The figure {figure.id} cannot be worked out. {error}",
-                    place,
+                    context.place(thing.kind_name, thing.id, *pointer),
                     hint="The methods page lists the formulas with their inputs; mullbook work tries one.",
                 )
 
@@ -88,10 +87,10 @@ def _told(context: CatalogueContext) -> tuple[Guide | Question, ...]:
     return (*context.catalogue.guides, *context.catalogue.questions)
 
 
-def _placed(context: CatalogueContext, thing: Guide | Question) -> Iterator[tuple[Place, Figure]]:
+def _placed(thing: Guide | Question) -> Iterator[tuple[tuple[str | int, ...], Figure]]:
     for at, part in enumerate(thing.parts):
         for index, figure in enumerate(part.figures):
-            yield context.place(thing.kind_name, thing.id, "parts", at, "figures", index, "formula"), figure
+            yield ("parts", at, "figures", index, "formula"), figure
 
 
 def _marks(context: CatalogueContext) -> Iterator[Finding]:
