@@ -131,7 +131,7 @@ def test_one_medium_at_a_time_with_its_reasons(page: Page, opened: Site) -> None
     table = page.locator("#cp-chem")
     expect(table.locator("thead th:visible")).to_have_count(10)
     page.locator("#cp-medium").select_option("sulfur")
-    expect(table.locator("thead th:visible")).to_have_count(3)
+    expect(table.locator("thead th:visible")).to_have_count(2)
     lead = table.locator("#r-lead-whites")
     expect(lead).to_contain_text("unsuitable")
     expect(lead).to_contain_text("lead sulfide")

@@ -46,11 +46,11 @@
     get("words").hidden = true;
     tools.keep_address({ ...one ? { p: one } : { hue }, ...kind ? { kind } : {}, ...get("medium").value ? { medium: get("medium").value } : {} });
   }
-  /* One medium: its column alone, with the reason, worst first. */
+  /* One medium: verdict and reason alone, worst first. */
   const chem = get("chem"), chem_rows = [...chem.tBodies[0].rows], ORDER = [...VERDICTS].reverse();
   function in_medium() {
     const chosen = known.attacks.findIndex(([id]) => id === get("medium").value), one = chosen >= 0;
-    [...chem.rows].forEach((row) => [...row.cells].forEach((cell, n) => { cell.hidden = cell.dataset.why != null ? !one : one && n > 0 && n !== chosen + 1; }));
+    [...chem.rows].forEach((row) => [...row.cells].forEach((cell, n) => { cell.hidden = cell.dataset.why != null ? !one : one && n > 0; }));
     chem_rows.forEach((row, n) => {
       const said = one ? known.classes[n][2][chosen] : null, why = row.querySelector("[data-why]");
       row.hidden = one && !said;
