@@ -16,7 +16,7 @@ MODULE_LINES, FUNCTION_LINES = 320, 40
 
 LOWER = ("text", "model", "science", "load", "derive", "checks", "render")
 
-TABLES = ("derive.earth_results", "derive.stone_results", "derive.table_results", "derive.scale_results", "derive.practice_results", "derive.course_results")
+TABLES = ("derive.audit_results", "derive.earth_results", "derive.stone_results", "derive.table_results", "derive.scale_results", "derive.practice_results", "derive.course_results")
 
 # part of the package: (parts of it that it may import, libraries that it may import)
 MAY_IMPORT: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
@@ -34,7 +34,7 @@ MAY_IMPORT: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
         ("render", "model", "derive.results", "derive.batch_results", *TABLES, "text.suggest"),
         ("jinja2", "markupsafe"),
     ),
-    "workflow": (("workflow", *LOWER), ("segno", "typst")),
+    "workflow": (("workflow", *LOWER), ("openpyxl", "segno", "typst")),
     "cli": (("cli", "workflow", "render", "text.report"), ("click", "rich")),
     "plugin": (("plugin", "workflow", "render", "text.report"), ("mkdocs",)),
     "__main__": (("cli",), ()),

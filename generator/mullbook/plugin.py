@@ -20,7 +20,7 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 
 from mullbook import workflow
-from mullbook.render.site import NAVIGATION, edition_line
+from mullbook.render.site import edition_line, navigation
 from mullbook.text.report import as_text
 
 log = logging.getLogger("mkdocs.plugins.mullbook")
@@ -30,9 +30,10 @@ UNUSED = re.compile(r"^assets/(javascripts/.*\.map|javascripts/lunr/.*|styleshee
 
 
 class MullbookConfig(base.Config):
-    """Options of the plugin: `root`, the folder that holds entries/, schema/ and site_templates/."""
+    """Options: `root`, the folder of entries/, schema/ and site_templates/; `studio`, that of a studio."""
 
     root = opt.Type(str, default=".")
+    studio = opt.Optional(opt.Type(str))
 
 
 class MullbookPlugin(BasePlugin[MullbookConfig]):
@@ -43,7 +44,9 @@ class MullbookPlugin(BasePlugin[MullbookConfig]):
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Read and check everything; stop with all problems at once if there are errors."""
         os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
-        roots = workflow.Roots.at(Path(config.config_file_path or ".").parent / self.config.root)
+        studio = self.config.studio or os.environ.get("MULLBOOK_STUDIO")
+        root = Path(config.config_file_path or ".").parent / self.config.root
+        roots = workflow.Roots.at(root, Path(studio) if studio else None)
         loaded = workflow.check(roots)
         if loaded.problems:
             print(as_text(loaded.problems, loaded.texts), file=sys.stderr)
@@ -53,8 +56,11 @@ class MullbookPlugin(BasePlugin[MullbookConfig]):
         checked = loaded.catalogue.latest_check or "1970-01-01"
         stamp = int(datetime.fromisoformat(checked).replace(tzinfo=UTC).timestamp())
         os.environ.setdefault("SOURCE_DATE_EPOCH", str(stamp))
-        config.extra["mullbook"] = edition_line(loaded.catalogue)
-        config.nav = [{title: path} for title, path in NAVIGATION]
+        who = loaded.edition.studio if loaded.edition else None
+        config.extra["mullbook"] = edition_line(loaded.catalogue, who)
+        if who is not None:
+            config.site_name = who.title
+        config.nav = [{title: path} for title, path in navigation(who is not None)]
         return config
 
     def on_files(self, files: Files, /, *, config: MkDocsConfig) -> Files:
@@ -78,7 +84,9 @@ class MullbookPlugin(BasePlugin[MullbookConfig]):
         log.info("All %d generated files are there.", len(self.rendered))
 
 
-def build_site(config_file: Path, site_dir: Path, tick: Tick | None = None) -> None:
+def build_site(
+    config_file: Path, site_dir: Path, tick: Tick | None = None, studio: Path | None = None
+) -> None:
     """Build into a folder, as `mkdocs build --strict` does. Raises `NotBuilt`."""
     warnings = logging.StreamHandler()
     warnings.setLevel(logging.WARNING)
@@ -88,6 +96,7 @@ def build_site(config_file: Path, site_dir: Path, tick: Tick | None = None) -> N
         plugin = config.plugins["mullbook"]
         if isinstance(plugin, MullbookPlugin):
             plugin.tick = tick
+            plugin.config.studio = str(studio) if studio else None
         config.plugins.on_startup(command="build", dirty=False)
         try:
             mkdocs_build(config)

@@ -15,6 +15,7 @@ from mullbook.checks import (
     quantity,
     safety,
     samples,
+    studio,
     style,
 )
 from mullbook.checks.codes import Rule
@@ -49,6 +50,7 @@ ALL_RULES: dict[str, Rule] = {
             *input_rules.input_rules,
             *codes.text_rules,
             *codes.shape_rules,
+            *studio.studio_rules,
             identity.STRAY,
             *(check.rule for check in (*ENTRY_RULES, *CATALOGUE_RULES)),
         ),

@@ -19,6 +19,7 @@ from mullbook.cli.packing import pack
 from mullbook.cli.printing import print_, words
 from mullbook.cli.safety import label, safety
 from mullbook.cli.stone import stone
+from mullbook.cli.studio import STUDIO, audit, begin, chosen_studio, register, roots_of
 from mullbook.cli.wash import sieve, wash
 
 if TYPE_CHECKING:
@@ -33,8 +34,13 @@ def root_folder(given: Path | None) -> Path:
     if given is not None:
         return given
     here = Path.cwd()
-    found = next((each for each in (here, *here.parents) if (each / "entries").is_dir()), here)
+    found = next((each for each in (here, *here.parents) if _is_project(each)), here)
     return Path(os.path.relpath(found, here))
+
+
+def _is_project(folder: Path) -> bool:
+    """Whether a folder holds the book; a studio's own folder has entries too."""
+    return (folder / "entries").is_dir() and not (folder / "studio.yaml").exists()
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -57,11 +63,15 @@ cli.add_command(pack)
 cli.add_command(print_)
 cli.add_command(words)
 cli.add_command(new)
+new.add_command(begin)
+cli.add_command(audit)
+cli.add_command(register)
 
 
 @cli.command()
 @click.argument("path", required=False, type=click.Path(path_type=Path))
 @click.option("--format", "form", type=FORMS, default="text", help="How to print problems.")
+@STUDIO
 @click.pass_obj
 def check(root: Path, path: Path | None, form: str) -> None:
     """Check all entries, or one file or folder."""
@@ -70,7 +80,7 @@ def check(root: Path, path: Path | None, form: str) -> None:
     from mullbook import workflow
 
     gc.disable()  # a run this short is over before collecting pays
-    loaded = workflow.check_path(workflow.Roots.at(root), path)
+    loaded = workflow.check_path(roots_of(root), path)
     _print_problems(loaded.problems, loaded.texts, form)
     if not loaded.problems and form == "text":
         click.echo(f"{loaded.count} {'entry' if loaded.count == 1 else 'entries'}, no problems.")
@@ -135,6 +145,7 @@ def _measured(root: Path, lots: tuple[Path, ...]) -> dict[str, Any]:
 @cli.command()
 @click.argument("name", nargs=-1, required=True)
 @LOTS
+@STUDIO
 @click.pass_obj
 def show(root: Path, name: tuple[str, ...], lots: tuple[Path, ...]) -> None:
     """Show what is known of a pigment, binder, additive or substance, by any of its names."""
@@ -154,6 +165,7 @@ def show(root: Path, name: tuple[str, ...], lots: tuple[Path, ...]) -> None:
 
 @cli.command()
 @click.option("--to", type=click.Path(path_type=Path), help="Folder to build into (default: site/).")
+@STUDIO
 @click.pass_obj
 def build(root: Path, to: Path | None) -> None:
     """Build the site beside the last one, then swap: a failed build leaves the last good site whole."""
@@ -175,7 +187,7 @@ def _build_site(config: Path, folder: Path, tick: Callable[[str, int], None]) ->
     # The engine is reached the way it reaches us, as a plugin; nothing here depends on it.
     bridge = next(iter(entry_points(group="mkdocs.plugins", name="mullbook")))
     try:
-        import_module(bridge.module).build_site(config, folder, tick)
+        import_module(bridge.module).build_site(config, folder, tick, chosen_studio())
     except workflow.NotBuilt as reason:
         said_above = str(reason).startswith("Aborted with")
         why = "" if said_above else f"{reason} "
@@ -201,11 +213,14 @@ def _with_progress(run: Callable[[Callable[[str, int], None]], None]) -> None:
 
 @cli.command()
 @click.option("--port", default=8000, show_default=True, help="Port on this machine.")
+@STUDIO
 @click.pass_obj
 def serve(root: Path, port: int) -> None:
     """Show the site while entries are edited; open pages refresh by themselves."""
     command = [sys.executable, "-m", "mkdocs", "serve", "--livereload", "-a", f"127.0.0.1:{port}"]
     environment = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
+    if (studio := chosen_studio()) is not None:
+        environment["MULLBOOK_STUDIO"] = str(studio.resolve())
     sys.exit(subprocess.call([*command, "-f", str(root / "mkdocs.yml")], env=environment))
 
 
@@ -213,6 +228,7 @@ def serve(root: Path, port: int) -> None:
 @click.option(
     "--to", required=True, type=click.Path(path_type=Path), help="Folder to write; made if missing."
 )
+@STUDIO
 @click.pass_obj
 def pages(root: Path, to: Path) -> None:
     """Write the generated pages as Markdown files and the data beside them."""
@@ -220,7 +236,7 @@ def pages(root: Path, to: Path) -> None:
 
     loaded = checked(root)
     with workflow.built_beside(to) as folder:
-        files = workflow.site_files(loaded, workflow.Roots.at(root))
+        files = workflow.site_files(loaded, roots_of(root))
         workflow.write_files(files, folder)
     click.echo(f"Wrote {len(files)} files to {to}.")
 
@@ -229,7 +245,7 @@ def checked(root: Path) -> Loaded:
     """The catalogue, or the report of what is wrong with it and exit 1."""
     from mullbook import workflow
 
-    loaded = workflow.check(workflow.Roots.at(root))
+    loaded = workflow.check(roots_of(root))
     if loaded.errors:
         _fail(loaded.errors, loaded.texts)
     return loaded

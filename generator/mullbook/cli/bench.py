@@ -9,6 +9,8 @@ from typing import Any
 
 import click
 
+from mullbook.cli.studio import STUDIO
+
 LOTS = click.option(
     "--lot",
     "lots",
@@ -27,6 +29,7 @@ LOTS = click.option(
 @click.option("--csv-comma", "form", flag_value="csv-comma", help="CSV with semicolons and decimal commas.")
 @click.option("--record", type=click.Path(path_type=Path), help="Folder to keep a numbered, dated record in.")
 @LOTS
+@STUDIO
 @click.pass_obj
 def batch(
     root: Path,

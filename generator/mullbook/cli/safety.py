@@ -8,6 +8,8 @@ from pathlib import Path
 
 import click
 
+from mullbook.cli.studio import STUDIO
+
 PLACE = click.option("--jurisdiction", help="Place whose lists count: EU, UK, US, US-CA or AU.")
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print as JSON.")
 
@@ -18,6 +20,7 @@ AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print as JSON.")
 @click.option("--air-changes", help="Air changes an hour.")
 @PLACE
 @AS_JSON
+@STUDIO
 @click.pass_obj
 def safety(
     root: Path,
@@ -48,6 +51,7 @@ def safety(
 @click.option("--made", help="Day it was made, as YYYY-MM-DD.")
 @click.option("--check-by", help="Day to look at it again, as YYYY-MM-DD.")
 @AS_JSON
+@STUDIO
 @click.pass_obj
 def label(
     root: Path,

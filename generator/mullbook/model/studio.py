@@ -172,7 +172,7 @@ class Studio:
 
     @property
     def secrets(self) -> tuple[str, ...]:
-        """Words that may stand on no page."""
+        """Words that may stand on no page; private rooms are left out by their id."""
         people = (
             text
             for each in self.contacts
@@ -180,8 +180,7 @@ class Studio:
             for text in (each.name, each.reach)
             if text is not None
         )
-        rooms = (each.name for each in self.rooms if each.private)
-        return tuple(dict.fromkeys((*self.private_names, *people, *rooms)))
+        return tuple(dict.fromkeys((*self.private_names, *people)))
 
     @property
     def for_pages(self) -> Studio:

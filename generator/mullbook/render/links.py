@@ -33,8 +33,9 @@ class DeadLink(KeyError):
 class Links:
     """The pages there are, and the way from one to another."""
 
-    def __init__(self, pages: Iterable[str]) -> None:
+    def __init__(self, pages: Iterable[str], left_out: Iterable[str] = (), instead: str = "") -> None:
         self._pages = frozenset(pages)
+        self._left_out, self._instead = frozenset(left_out), instead
 
     def __contains__(self, page: str) -> bool:
         """Whether there is such a page."""
@@ -48,6 +49,8 @@ class Links:
         >>> Links(["index.html", "pigments/raw-umber.html"]).to("index.html", "pigments/raw-umber.html")
         '../index.html'
         """
+        if target in self._left_out:
+            target, anchor = self._instead, ""
         if target not in self._pages:
             raise DeadLink(f"{start} links to {target}, which is not there")
         here = posixpath.dirname(start)

@@ -13,6 +13,7 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from mullbook.derive.audit_results import StudioPages
 from mullbook.derive.results import Derived
 from mullbook.derive.table_results import Bench, Tables
 from mullbook.model.catalogue import Catalogue
@@ -20,7 +21,8 @@ from mullbook.model.chemistry import Attack
 from mullbook.model.entities import Entity, Pigment, Vocabulary
 from mullbook.model.recipes import Recipe
 from mullbook.model.values import BASES, FormulaCard, Working
-from mullbook.render import bench_words, card, tally, wash_text, words
+from mullbook.render import audit_words, bench_words, card, tally, wash_text, words
+from mullbook.render.audit_text import grams_text
 from mullbook.render.charts import Charts
 from mullbook.render.compatibility import pairs
 from mullbook.render.guide_text import helpers
@@ -69,6 +71,8 @@ class Site:
     rules: tuple[Any, ...]
     data: tuple[str, ...]
     bench: Bench
+    studio: StudioPages | None = None
+    """The studio whose edition this is."""
 
     @cached_property
     def downloads(self) -> list[tuple[str, str, str, list[str]]]:
@@ -90,9 +94,22 @@ class Site:
         rank = {hue: place for place, hue in enumerate(order)}
         ordered = sorted(
             self.catalogue.pigments,
-            key=lambda each: (rank.get(each.hue, len(rank)), each.hue, _lightness(each), each.name),
+            key=lambda each: (
+                rank.get(each.hue, len(rank)),
+                each.hue,
+                each.id not in self.shelf_first,
+                _lightness(each),
+                each.name,
+            ),
         )
         return [(hue, list(found)) for hue, found in groupby(ordered, key=lambda each: each.hue)]
+
+    @cached_property
+    def shelf_first(self) -> frozenset[str]:
+        """Pigments that a studio has on its shelf, where its edition shows those first."""
+        if self.studio is None or self.studio.studio.shelf.show != "first":
+            return frozenset()
+        return frozenset(entry for kind, entry in self.studio.shelf if kind == "pigment")
 
     @cached_property
     def harm(self) -> Harm:
@@ -210,6 +227,8 @@ class Pages:
             cautions={each.id: each.caution for each in site.formulas},
             yours=partial(yours, site.catalogue),
             advice=site.catalogue.advice,
+            audit_words=audit_words,
+            grams_text=grams_text,
             practice=Practice(site.catalogue, site.derived, site.bench),
             medium_page=medium_page,
             statement_text=partial(words.statement_text, site.catalogue),

@@ -6,10 +6,12 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from mullbook.derive.audit_results import StudioPages
 from mullbook.derive.results import Derived
 from mullbook.derive.table_results import Bench
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.chemistry import Attack
+from mullbook.model.studio import Studio
 from mullbook.model.values import FormulaCard, Working
 from mullbook.render.data_files import data_files
 from mullbook.render.harm import Harm
@@ -17,6 +19,9 @@ from mullbook.render.links import Links, medium_page, page_of, statement_page
 from mullbook.render.pages import Pages, Site
 from mullbook.render.pocket import POCKET, pocket
 from mullbook.render.published import VERSION
+from mullbook.render.studio import NAVIGATION as STUDIO_NAVIGATION
+from mullbook.render.studio import NOT_HERE, studio_files, studio_line
+from mullbook.render.studio import PAGES as STUDIO_PAGES
 from mullbook.render.tools import TOOL_PAGES
 from mullbook.render.words import PICTOGRAM_NAMES
 
@@ -63,6 +68,7 @@ OTHER_PAGES = (
     "safety/room-dust.md",
     "safety/rulesets.md",
     "safety/not-known.md",
+    "studio-edition.md",
 )
 
 PICTOGRAMS = tuple(f"assets/pictograms/{code}.svg" for code in PICTOGRAM_NAMES)
@@ -79,30 +85,32 @@ def site_files(
     examples: Mapping[str, Working],
     rules: Sequence[Any],
     bench: Bench,
+    studio: StudioPages | None = None,
 ) -> dict[str, str | bytes]:
     """Render the whole site.
 
     Parameters: the catalogue and what was derived; `templates`, the folder site_templates/; `schema`, the
     folder of JSON Schemas; `formulas`, `examples` and `rules` for the pages that explain them; `bench`, the
-    tables and batch sheets.
+    tables and batch sheets; `studio`, whose edition it is.
     Returns content by path from the site's root.
     """
     data = data_files(catalogue, derived, schema, bench.stone)
     entries = entry_pages(catalogue)
     listed = [path.replace(".md", ".html") for _, path in NAVIGATION]
-    others = [path.replace(".md", ".html") for path in (*OTHER_PAGES, *TOOL_PAGES)]
+    others = [path.replace(".md", ".html") for path in (*OTHER_PAGES, *TOOL_PAGES, *(STUDIO_PAGES if studio else ()))]
     harm = Harm(catalogue, derived)
     statements = {statement_page(code): code for code in harm.statements}
     media = media_pages(catalogue)
     site = Site(
         catalogue=catalogue,
         derived=derived,
-        links=Links([*entries, *listed, *others, *statements, *media, *PICTOGRAMS, *data]),
+        links=Links([*entries, *listed, *others, *statements, *media, *PICTOGRAMS, *data], **_left_out(studio)),
         formulas=tuple(formulas),
         examples=examples,
         rules=tuple(rules),
         data=tuple(data),
         bench=bench,
+        studio=studio,
     )
     pages = Pages(site, templates / "templates")
     files: dict[str, str | bytes] = {
@@ -114,6 +122,8 @@ def site_files(
         files[page.replace(".html", ".md")] = pages.statement(code, page)
     files.update((page.replace(".html", ".md"), pages.medium(each, page)) for page, each in media.items())
     files[POCKET] = pocket(pages, templates)
+    if studio is not None:
+        files |= studio_files(studio, templates)
     return {**files, **data}
 
 
@@ -121,6 +131,18 @@ def media_pages(catalogue: Catalogue) -> dict[str, Attack]:
     """Page of each attack on a pigment, with the attack."""
     book = catalogue.vocabulary("chemistry")
     return {medium_page(each.id): each for each in (book.attacks if book else ())}
+
+
+def _left_out(studio: StudioPages | None) -> dict[str, Any]:
+    """Pages of the book that an edition does not show, and where links to them lead instead."""
+    if studio is None:
+        return {}
+    return {"left_out": {page_of("pigment", each) for each in studio.left_out}, "instead": NOT_HERE}
+
+
+def navigation(studio: bool) -> tuple[tuple[str, str], ...]:
+    """Header links of the book, or of a studio's edition."""
+    return (NAVIGATION[0], *STUDIO_NAVIGATION, *NAVIGATION[1:]) if studio else NAVIGATION
 
 
 def entry_pages(catalogue: Catalogue) -> dict[str, tuple[str, Any]]:
@@ -142,9 +164,10 @@ def entry_pages(catalogue: Catalogue) -> dict[str, tuple[str, Any]]:
     return {page_of(kind, each.id): (kind, each) for kind, held in kinds for each in held}
 
 
-def edition_line(catalogue: Catalogue) -> dict[str, str]:
-    """What the footer of every page says of the edition."""
+def edition_line(catalogue: Catalogue, studio: Studio | None = None) -> dict[str, str]:
+    """What head and foot of every page say of the edition, in one of a studio of that too."""
     return {
+        **(studio_line(studio) if studio else {}),
         "version": VERSION,
         "edition": catalogue.classification.edition,
         "checked": catalogue.latest_check or "not known",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -24,6 +24,7 @@ from mullbook.workflow.folders import ENDING, Roots, entry_files, missing_folder
 
 if TYPE_CHECKING:
     from mullbook.derive.results import Derived
+    from mullbook.workflow.editions import Edition
 
 OWN_FAULTS = (CRASH, "MB213")
 """Codes of problems that are the program's own."""
@@ -38,6 +39,8 @@ class Loaded:
     problems: tuple[Problem, ...] = ()
     count: int = 0
     """How many entries were asked about."""
+    edition: Edition | None = None
+    """The studio whose edition this is, where it is one."""
 
     @property
     def errors(self) -> tuple[Problem, ...]:
@@ -83,12 +86,27 @@ def check(roots: Roots) -> Loaded:
     missing = missing_folders(roots)
     if missing:
         return Loaded(problems=tuple(missing))
-    schemas = load_schemas(roots.schema)
+    if roots.studio is not None:
+        from mullbook.workflow.editions import check_edition  # only a studio needs its rules
+
+        return check_edition(roots)
+    return gathered(check_entries(roots.entries, load_schemas(roots.schema)), roots)
+
+
+def check_entries(entries: Path, schemas: Schemas) -> list[Checked]:
+    """Every entry below a folder after its own checks."""
     with _without_collector():
-        checked = [
-            _check_file(kind, path, schemas, roots.entries) for kind, path in entry_files(roots.entries)
-        ]
-    catalogue = load.catalogue(each.entity for each in checked if _goes_under_its_name(each))
+        return [_check_file(kind, path, schemas, entries) for kind, path in entry_files(entries)]
+
+
+def catalogue_of(checked: Iterable[Checked]) -> Catalogue:
+    """The catalogue that the sound entries make."""
+    return load.catalogue(each.entity for each in checked if _goes_under_its_name(each))
+
+
+def gathered(checked: Sequence[Checked], roots: Roots) -> Loaded:
+    """What entries make together, with the problems of each and of all."""
+    catalogue = catalogue_of(checked)
     problems = [*stray_files(roots.entries), *(problem for each in checked for problem in each.problems)]
     if checked:
         problems += _guarded(CATALOGUE_RULES, _context(catalogue, checked, roots), Place(str(roots.entries)))
@@ -139,7 +157,11 @@ def kind_of(path: Path, text: str) -> str | None:
 
 def _check_file(kind: str | None, path: Path, schemas: Schemas, root: Path | None) -> Checked:
     """Text, shape and entry rules of one file; a link may not lead out of `root`."""
-    document = read_file(path, root)
+    return check_document(kind, path, read_file(path, root), schemas)
+
+
+def check_document(kind: str | None, path: Path, document: Document, schemas: Schemas) -> Checked:
+    """Text, shape and entry rules of one entry as read."""
     problems = list(document.problems)
     kind = kind or kind_of(path, document.text)
     if document.data is None:
@@ -197,9 +219,10 @@ def check_path(roots: Roots, path: Path | None) -> Loaded:
         hint = "Check the name, and the folder you are in."
         return Loaded(problems=(Problem(NO_FOLDER, "error", f"There is no {path}.", Place(str(path)), hint),))
     wanted, entries = _real(path), roots.entries.resolve()
-    if entries.is_relative_to(wanted):
+    homes = [entries, *([roots.studio.resolve()] if roots.studio else [])]
+    if any(home.is_relative_to(wanted) for home in homes):
         return check(roots)
-    if not wanted.is_relative_to(entries):
+    if not any(wanted.is_relative_to(home) for home in homes):
         return _check_outside(roots, path)
     loaded = check(roots)
     return replace(

@@ -29,14 +29,16 @@ class Roots:
     entries: Path
     schema: Path
     templates: Path
+    studio: Path | None = None
+    """The folder of the studio whose edition is wanted, or None for the book itself."""
 
     @classmethod
-    def at(cls, root: Path) -> Roots:
+    def at(cls, root: Path, studio: Path | None = None) -> Roots:
         """The usual folders below a project's root, as seen from where the command runs."""
         here = Path.cwd()
         if root.is_absolute() and root.is_relative_to(here):
             root = root.relative_to(here)
-        return cls(root / "entries", root / "schema", root / "site_templates")
+        return cls(root / "entries", root / "schema", root / "site_templates", studio)
 
 
 def missing_folders(roots: Roots) -> list[Problem]:

@@ -18,6 +18,7 @@ from mullbook.derive.room import room_workings
 from mullbook.derive.safety import powder_safety, product_safety
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Pigment, Substance
+from mullbook.model.values import Working
 from mullbook.text.problem import Place, Problem
 from mullbook.text.suggest import nearest
 from mullbook.workflow.swap import Refused
@@ -103,10 +104,19 @@ def safety_answer(
         safety = safety_of(here, thing)
         if isinstance(thing, Pigment):
             safety = replace(safety, milder=derived.pigments[thing.id].safety.milder)
-        room = room_workings(safety, asked.room, asked.air_changes) if safety.dry else ()
+        room = _in_the_room(here, safety, asked)
         texts.append(safety_text(here, thing, safety, room))
         records.append(safety_data(here, thing.id, safety, room))
     return json.dumps(records, ensure_ascii=False, indent=2) if as_json else "\n\n".join(texts)
+
+
+def _in_the_room(here: Catalogue, safety: Safety, asked: Asked) -> tuple[tuple[str, Working], ...]:
+    """The powder in the room asked about, else in the studio's smallest."""
+    if not safety.dry:
+        return ()
+    if asked.room is None and here.room is not None:
+        return room_workings(safety, here.room.volume, asked.air_changes or here.room.air_changes)
+    return room_workings(safety, asked.room, asked.air_changes)
 
 
 def label_of(catalogue: Catalogue, sheet: Sheet, place: str | None) -> tuple[Catalogue, LabelDraft]:

@@ -19,19 +19,22 @@ def site_files(loaded: Loaded, roots: Roots) -> dict[str, str | bytes]:
     from mullbook.derive.bench import bench_of  # these keep Jinja2, formulas and tables out of `check`
     from mullbook.render.site import site_files as rendered
     from mullbook.science.registry import FORMULAS, evaluate, parse_inputs
+    from mullbook.workflow.studio_pages import shown_catalogue, studio_pages
 
+    shown = shown_catalogue(loaded)
     cards = tuple(formula.card for formula in FORMULAS.values())
     examples = {each.id: evaluate(each.id, parse_inputs(each.id, _pairs(each))) for each in cards}
     rules = tuple(ALL_RULES.values())
     return rendered(
-        loaded.catalogue,
-        loaded.derived,
+        shown.catalogue,
+        shown.derived,
         roots.templates,
         roots.schema,
         formulas=cards,
         examples=examples,
         rules=rules,
-        bench=bench_of(loaded.catalogue, loaded.derived, _lot(roots)),
+        bench=bench_of(shown.catalogue, shown.derived, _lot(roots)),
+        studio=studio_pages(shown, loaded.catalogue),
     )
 
 

@@ -2,7 +2,7 @@
    page the start for the chosen binder, out of figures that stand on the page. Without this script the page shows all. */
 (function () {
   "use strict";
-  const KEY = "mullbook.prefs", PLAIN = { binder: "", mass: "g", volume: "ml", comma: false, room: 60, changes: 2, place: "" };
+  const KEY = "mullbook.prefs", PLAIN = Object.assign({ binder: "", mass: "g", volume: "ml", comma: false, room: 60, changes: 2, place: "" }, window.MULLBOOK_STUDIO);
   const held = {};
   const prefs = window.MULLBOOK_PREFS = Object.assign({}, PLAIN, recall(KEY, {}));
 

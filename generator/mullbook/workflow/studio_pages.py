@@ -1,0 +1,106 @@
+"""What pages may know of a studio: everything private is left out here, before anything is rendered."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import date
+
+from mullbook.checks.own_rules import private_words
+from mullbook.derive.audit import audit
+from mullbook.derive.audit_results import Audit, Audited, ShownJar, StudioPages
+from mullbook.derive.rooms import in_rooms
+from mullbook.model.catalogue import Catalogue
+from mullbook.model.studio import ALWAYS_SHOWN, Studio
+from mullbook.science.contrast import lightened
+from mullbook.workflow.checking import Loaded
+from mullbook.workflow.editions import Edition
+
+DARK_GROUND = "#201f1c"
+"""The sheet in dark surroundings, which an accent must stand out from too."""
+ROOM = "room"
+
+
+def shown_catalogue(loaded: Loaded) -> Loaded:
+    """What an edition shows: for a studio that shows only its shelf, without the other pigments.
+
+    Entries for what nobody knows stay, and recipes whose pigments are all there.
+    """
+    edition = loaded.edition
+    if edition is None or edition.studio.shelf.show != "only":
+        return loaded
+    kept = _on_shelf(edition) | set(ALWAYS_SHOWN)
+    catalogue = loaded.catalogue
+    fewer = replace(
+        catalogue,
+        pigments=tuple(each for each in catalogue.pigments if each.id in kept),
+        recipes=tuple(each for each in catalogue.recipes if {part.pigment for part in each.pigments} <= kept),
+    )
+    return replace(loaded, catalogue=fewer)
+
+
+def _on_shelf(edition: Edition) -> set[str]:
+    held = {each.entry for each in edition.register.jars if each.kind == "pigment" and each.entry}
+    return held | {entry for kind, entry in edition.own if kind == "pigment"}
+
+
+def studio_pages(loaded: Loaded, whole: Catalogue) -> StudioPages | None:
+    """The studio as pages show it; None for the book itself.
+
+    Parameters: `loaded`, what is shown; `whole`, the catalogue before anything was left out.
+    """
+    edition = loaded.edition
+    if edition is None:
+        return None
+    studio = edition.studio.for_pages
+    day = date.fromisoformat(_today(loaded.catalogue, studio))
+    found = audit(loaded.catalogue, loaded.derived, edition.studio, edition.register.jars, day)
+    pattern = private_words(edition.studio)
+    columns = tuple(each for each in studio.shelf.columns if each in edition.register.table.places)
+    accent = studio.look.accent
+    return StudioPages(
+        studio=studio,
+        columns=columns,
+        jars=tuple(_shown(each, studio, columns, pattern) for each in found.jars),
+        own=edition.own,
+        changed=edition.changed,
+        rooms={
+            each.id: in_rooms(loaded.catalogue, studio, each, loaded.derived.pigments[each.id])
+            for each in loaded.catalogue.pigments
+        },
+        audit=_totals_only(found),
+        left_out=frozenset(each.id for each in whole.pigments) - set(loaded.catalogue.pigment),
+        dark_accent=lightened(accent, DARK_GROUND) if accent else None,
+    )
+
+
+def _today(catalogue: Catalogue, studio: Studio) -> str:
+    """The newest day that anything was checked or issued: two builds of one edition agree."""
+    return max(catalogue.latest_check or "1970-01-01", studio.issued or "")
+
+
+def _totals_only(found: Audit) -> Audit:
+    return replace(found, jars=(), places=(), not_weighed=(), changes=(), since=None)
+
+
+def _shown(jar: Audited, studio: Studio, columns: Iterable[str], pattern: re.Pattern[str] | None) -> ShownJar:
+    rooms = {each.id: each.name for each in studio.rooms}
+    cells = {each: jar.listed.cells.get(each, "").strip() for each in columns}
+    if ROOM in cells:
+        cells[ROOM] = rooms.get(jar.listed.room or "", "")
+    if "review_due" in cells and not cells["review_due"]:
+        cells["review_due"] = jar.review_due or ""
+    safe = {name: "" if pattern and pattern.search(cell) else cell for name, cell in cells.items()}
+    name = jar.name if jar.listed.entry is not None else "not known"
+    return ShownJar(
+        cells=safe,
+        name=name,
+        kind=jar.listed.kind,
+        entry=jar.listed.entry,
+        level=jar.level,
+        red=jar.red,
+        review=jar.review,
+        sheet=jar.sheet,
+        is_known=jar.is_known,
+    )
