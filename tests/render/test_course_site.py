@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from html import unescape
 from pathlib import Path
 
+import pypdfium2
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -144,3 +146,27 @@ def test_a_link_lives_exactly_when_its_page_is_kept(page: str, target: str, keep
 def test_links_within_a_page_and_into_the_network_stay() -> None:
     body = '<a href="#part">a</a> <a href="https://example.org/x">b</a> <a href="mailto:a@example.org">c</a>'
     assert without_dead_links("a/x.html", body, frozenset()) == body
+
+
+def text_of(pdf: Path) -> list[str]:
+    """Words of each page of a PDF, on one line."""
+    with pypdfium2.PdfDocument(pdf) as document:
+        return [" ".join(page.get_textpage().get_text_range().split()) for page in document]
+
+
+def test_the_handout_on_paper_asks_and_shows_cards_but_answers_nothing(made: Path) -> None:
+    index = (made / "handout" / "index.html").read_text("utf-8")
+    questions = [unescape(each) for each in re.findall(r'value="\d+"><p>(.*?)</p>', index)]
+    handout, answers = text_of(made / "handout" / "handout.pdf"), text_of(made / "answers.pdf")
+    for each in questions:
+        assert " ".join(each.split()) in " ".join(handout)
+        assert " ".join(each.split()) in " ".join(answers)
+    bold = [
+        unescape(each) for each in re.findall(r"<p><b>(.*?)</b></p>", (made / "answers.html").read_text())
+    ]
+    for each in bold:
+        assert " ".join(each.split()) in " ".join(answers)
+    assert "for the teacher" not in " ".join(handout).lower()
+    cards = [page for page in handout if "BEFORE YOU OPEN IT" in page]
+    assert len(cards) == 2 and "Invented chalk" in cards[1]
+    assert all("IF IT GOES WRONG" in page for page in cards)

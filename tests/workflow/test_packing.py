@@ -20,11 +20,12 @@ from hypothesis import strategies as st
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Pigment
 from mullbook.render.stick import Edition, Overdue
-from mullbook.workflow import built_beside
+from mullbook.workflow import Roots, built_beside, check
 from mullbook.workflow.packing import (
     SITE,
     finish_stick,
     overdue,
+    print_into,
     refuse_clashes,
     refuse_foreign_zip,
     zip_stick,
@@ -275,3 +276,16 @@ def test_the_command_says_what_it_wants(tmp_path: Path) -> None:
     project = good_project(tmp_path / "project")
     assert "Give --to a folder or .zip file" in told(project, ["pack"])
     assert "There is no nowhere" in told(project, ["pack", "--verify", "nowhere"])
+
+
+def test_a_stick_carries_the_poster_and_where_asked_all_cards(tmp_path: Path) -> None:
+    project = good_project(tmp_path / "project")
+    (project / "site_templates").symlink_to(TEMPLATES)
+    roots = Roots.at(project)
+    print_into(tmp_path, check(roots), roots, ("poster", "cards"), lambda _name, _total: None)
+    assert sorted(path.name for path in (tmp_path / "print").iterdir()) == [
+        "bench-cards-a5.pdf",
+        "poster-a4.pdf",
+    ]
+    stick = fill(tmp_path / "stick")
+    assert "Bench cards, A6" in (stick / "START-HERE.html").read_text("utf-8")

@@ -12,6 +12,7 @@ import click
 
 if TYPE_CHECKING:
     from mullbook.render.stick import Edition
+    from mullbook.workflow import Loaded
     from mullbook.workflow.packing import Packed
 
 DAY = click.DateTime(["%Y-%m-%d"])
@@ -22,10 +23,19 @@ DAY = click.DateTime(["%Y-%m-%d"])
 @click.option(
     "--verify", type=click.Path(path_type=Path), help="Hold a folder or .zip file against its list."
 )
+@click.option("--with-cards", is_flag=True, help="Print every bench card as well (a minute or so).")
 @click.option("--overdue-anyway", is_flag=True, help="Pack although reviews are overdue; every page says so.")
 @click.option("--today", type=DAY, help="The day that reviews are judged by (default: today).")
 @click.pass_obj
-def pack(root: Path, *, to: Path | None, verify: Path | None, overdue_anyway: bool, today: Any) -> None:
+def pack(
+    root: Path,
+    *,
+    to: Path | None,
+    verify: Path | None,
+    with_cards: bool,
+    overdue_anyway: bool,
+    today: Any,
+) -> None:
     """Make a stick: the site, prints and data with a start page, digests and a page that checks them.
 
     With --verify, say in words which files of a stick are missing, altered or added.
@@ -36,8 +46,10 @@ def pack(root: Path, *, to: Path | None, verify: Path | None, overdue_anyway: bo
         _verify(verify)
         return
     assert to is not None
-    edition = _edition(root, today.date() if today else date.today(), anyway=overdue_anyway)
-    packed = _packed_zip(root, to, edition) if to.suffix.lower() == ".zip" else _packed(root, to, edition)
+    loaded, edition = _edition(root, today.date() if today else date.today(), anyway=overdue_anyway)
+    kinds = ("poster", "cards") if with_cards else ("poster",)
+    in_one_file = to.suffix.lower() == ".zip"
+    packed = (_packed_zip if in_one_file else _packed)(root, to, loaded, edition, kinds)
     click.echo(f"Packed {packed.files} files, {packed.megabytes:.1f} MB, into {to}.")
     if edition.overdue:
         click.echo(f"Every page says: {edition.overdue_words}")
@@ -59,7 +71,7 @@ def _verify(path: Path) -> None:
     sys.exit(1)
 
 
-def _edition(root: Path, today: date, *, anyway: bool) -> Edition:
+def _edition(root: Path, today: date, *, anyway: bool) -> tuple[Loaded, Edition]:
     """What is packed. Stops where entries hold errors or, unless told otherwise, reviews are overdue."""
     from mullbook.cli import checked
     from mullbook.render.site import edition_line
@@ -72,31 +84,33 @@ def _edition(root: Path, today: date, *, anyway: bool) -> Edition:
     if late and not anyway:
         refuse_overdue(loaded, Roots.at(root), late)
     line = edition_line(loaded.catalogue)
-    return Edition("Mullbook", line["version"], line["edition"], line["checked"], late)
+    return loaded, Edition("Mullbook", line["version"], line["edition"], line["checked"], late)
 
 
-def _packed(root: Path, to: Path, edition: Edition) -> Packed:
+def _packed(root: Path, to: Path, loaded: Loaded, edition: Edition, kinds: tuple[str, ...]) -> Packed:
     from mullbook.workflow import built_beside
 
     with built_beside(to) as folder:
-        return _filled(root, folder, edition)
+        return _filled(root, folder, loaded, edition, kinds)
 
 
-def _packed_zip(root: Path, to: Path, edition: Edition) -> Packed:
+def _packed_zip(root: Path, to: Path, loaded: Loaded, edition: Edition, kinds: tuple[str, ...]) -> Packed:
     from mullbook.workflow.packing import refuse_foreign_zip, zip_stick
 
     refuse_foreign_zip(to)
     to.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(prefix="mullbook-pack-") as made:
-        packed = _filled(root, Path(made), edition)
+        packed = _filled(root, Path(made), loaded, edition, kinds)
         zip_stick(Path(made), to, edition.top, edition.checked)
     return packed
 
 
-def _filled(root: Path, folder: Path, edition: Edition) -> Packed:
+def _filled(root: Path, folder: Path, loaded: Loaded, edition: Edition, kinds: tuple[str, ...]) -> Packed:
     from mullbook.cli import _build_site, _with_progress
     from mullbook.workflow import Roots
-    from mullbook.workflow.packing import SITE, finish_stick
+    from mullbook.workflow.packing import SITE, finish_stick, print_into
 
+    roots = Roots.at(root)
     _with_progress(lambda tick: _build_site(root / "mkdocs.yml", folder / SITE, tick))
-    return finish_stick(folder, edition, Roots.at(root).templates)
+    _with_progress(lambda tick: print_into(folder, loaded, roots, kinds, tick))
+    return finish_stick(folder, edition, roots.templates)

@@ -20,6 +20,7 @@ from mullbook.text.problem import Place, Problem
 from mullbook.text.suggest import nearest
 from mullbook.workflow.batches import read_bench_file
 from mullbook.workflow.checking import Loaded
+from mullbook.workflow.course_print import HANDOUT_PDF, course_pdfs
 from mullbook.workflow.folders import Roots
 from mullbook.workflow.swap import Refused
 
@@ -89,8 +90,10 @@ def make_course(loaded: Loaded, roots: Roots, course: Course, site: Mapping[str,
     questions = questions_of(loaded, course)
     handout = Handout(roots.templates, course, book, questions)
     chosen = {page: str(site[_source(page)]) for page in _pages(course, questions)}
-    pages = handout.pages(chosen, ())
+    pages = handout.pages(chosen, [(HANDOUT_PDF, "Questions with room to write, and the bench cards")])
     files: dict[str, str | bytes] = {f"{HANDOUT}/{path}": text for path, text in pages.items()}
+    for name, pdf in course_pdfs(loaded, roots, course, questions, book).items():
+        files[f"{HANDOUT}/{name}" if name == HANDOUT_PDF else name] = pdf
     for path in sorted(wanted_assets(pages)):
         files[f"{HANDOUT}/{path}"] = (
             site[path] if path in site else (roots.templates / "pages" / path).read_bytes()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path, PurePosixPath
@@ -23,6 +23,9 @@ from mullbook.workflow.stick import SUMS, file_digest, sums_text
 from mullbook.workflow.swap import LISTING, NotBuilt, Refused, being_written
 
 SITE, PRINT = "site", "print"
+Tick = Callable[[str, int], None]
+PAPER_OF = {"poster": "A4", "cards": "A5"}
+NAME_OF = {"poster": "poster", "cards": "bench-cards"}
 NOT_ON_A_STICK = frozenset('<>:"|?*\\')
 """Signs that the file system of a stick refuses in a name."""
 EARLIEST = 1980
@@ -65,6 +68,23 @@ def refuse_overdue(loaded: Loaded, roots: Roots, late: tuple[Overdue, ...]) -> N
         problems.append(Problem(OVERDUE, "error", message, place, hint))
     if problems:
         raise Refused(*problems, texts=loaded.texts)
+
+
+def print_into(folder: Path, loaded: Loaded, roots: Roots, kinds: tuple[str, ...], tick: Tick) -> None:
+    """Print what goes on every stick into its folder.
+
+    Parameters: `kinds`, of `poster` and `cards`; `tick`, told of each card.
+    """
+    from mullbook.workflow.print_asked import Asked, printable
+    from mullbook.workflow.print_room import PrintRoom
+    from mullbook.workflow.printing import write_whole
+
+    for kind in kinds:
+        paper = PAPER_OF[kind]
+        room = PrintRoom(loaded, roots, Asked(paper=paper))
+        write_whole(
+            folder / PRINT / f"{NAME_OF[kind]}-{paper.lower()}.pdf", room.print(printable(kind), (), tick).pdf
+        )
 
 
 @dataclass(frozen=True)
