@@ -8,6 +8,8 @@ from typing import Any
 
 import click
 
+from mullbook.cli.studio import STUDIO
+
 
 def millimetres(text: str) -> float:
     """A number with a decimal point or comma, with or without its unit.
@@ -61,6 +63,7 @@ def with_options(command: Callable[..., Any]) -> Callable[..., Any]:
 @click.argument("what", required=False)
 @click.argument("names", nargs=-1)
 @with_options
+@STUDIO
 @click.pass_obj
 def print_(root: Path, /, what: str | None, names: tuple[str, ...], to: Path | None, **options: Any) -> None:
     """Print cards, labels, posters and sheets as PDF. Without WHAT: list what can be printed."""
@@ -85,14 +88,14 @@ def _listing() -> str:
 
 def _print(root: Path, kind: Any, names: tuple[str, ...], asked: Any, path: Path) -> None:
     from mullbook.cli import _with_progress, checked, warn
-    from mullbook.workflow import Roots
+    from mullbook.cli.studio import roots_of
     from mullbook.workflow.print_room import PrintRoom
     from mullbook.workflow.printing import write_whole
 
     printed: list[Any] = []
 
     def run(tick: Callable[[str, int], None]) -> None:
-        room = PrintRoom(checked(root), Roots.at(root), asked)
+        room = PrintRoom(checked(root), roots_of(root), asked)
         printed.append(room.print(kind, names, tick))
 
     _with_progress(run)

@@ -10,10 +10,9 @@ from mullbook.workflow.checking import Loaded
 
 def house_of(loaded: Loaded) -> House:
     """Whose paper it is; nobody's for the book itself. Nothing private comes with it."""
-    edition = getattr(loaded, "edition", None)
-    if edition is None:
+    if loaded.edition is None:
         return NOBODY
-    studio = edition.studio.for_pages
+    studio = loaded.edition.studio.for_pages
     poison = studio.poison_centre
     others = [each for each in studio.emergency if each is not poison]
     rooms = sorted((each.volume, each.name) for each in studio.rooms)
@@ -30,9 +29,8 @@ def house_of(loaded: Loaded) -> House:
 
 def shelf_of(loaded: Loaded) -> list[tuple[str, Any]]:
     """Jars of the register with the entry that each leads to, in the order of the register."""
-    edition = getattr(loaded, "edition", None)
-    if edition is None:
+    if loaded.edition is None:
         return []
     catalogue = loaded.catalogue
     held = {each.id: each for each in (*catalogue.products, *catalogue.pigments)}
-    return [(each.key, held[each.entry]) for each in edition.register.jars if each.entry in held]
+    return [(each.key, held[each.entry]) for each in loaded.edition.register.jars if each.entry in held]
