@@ -150,6 +150,13 @@ text_rules: tuple[Rule, ...] = (
         "a file with a tab in every line",
         "the first ones put right, then checked again",
     ),
+    _error(
+        "MB119",
+        "cell of a table that does not end",
+        "A quotation mark that never closes swallows the cells and rows behind it.",
+        'HL-1,"raw umber,250,g',
+        'HL-1,"raw umber",250,g',
+    ),
 )
 
 shape_rules: tuple[Rule, ...] = (

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from mullbook.checks.codes import Rule
 
-THERE_ALREADY = "MB040"
 NO_SHEET = "MB041"
 ROW_LENGTH = "MB220"
-QUOTES = "MB221"
 COLUMN = "MB222"
 SLIP = "MB223"
 HISTORY = "MB224"
@@ -28,13 +26,6 @@ def _rule(code: str, name: str, why: str, bad: str, good: str, *, severity: str 
 
 studio_rules: tuple[Rule, ...] = (
     _rule(
-        THERE_ALREADY,
-        "file that is there already",
-        "A new studio or entry is never written over one that somebody filled in.",
-        "mullbook new studio harrow-lane, twice",
-        "mullbook new studio another-folder",
-    ),
-    _rule(
         NO_SHEET,
         "table that cannot be read",
         "A register is read from .csv, .yaml and .xlsx; a torn file must not look like an empty shelf.",
@@ -47,13 +38,6 @@ studio_rules: tuple[Rule, ...] = (
         "With a mark too many, every cell behind it stands under the wrong heading.",
         "HL-1,raw umber,12,5,g (the comma is the delimiter)",
         'HL-1,raw umber,"12,5",g',
-    ),
-    _rule(
-        QUOTES,
-        "quotation mark that does not close",
-        "It swallows the cells and rows behind it.",
-        'HL-1,"raw umber,250,g',
-        'HL-1,"raw umber",250,g',
     ),
     _rule(
         COLUMN,
@@ -73,8 +57,7 @@ studio_rules: tuple[Rule, ...] = (
     _rule(
         HISTORY,
         "line of a history that cannot be read",
-        "A history is only ever added to; a line that was edited by hand can no longer be told apart from"
-        " one that was made up.",
+        "A history is only ever added to. A line edited by hand cannot be told from one made up.",
         'register-history.jsonl: {"date": "2026-1',
         "the line as it was written, or the file from the last copy",
         severity="warning",
@@ -89,7 +72,7 @@ studio_rules: tuple[Rule, ...] = (
     _rule(
         TAKEN_ID,
         "own entry under an id of the book",
-        "An entry of the book is changed by an override, which says what differs; a second one would hide it.",
+        "An override says what differs from an entry of the book; a second entry would hide it.",
         "entries/pigments/raw-umber.yaml in a studio's folder",
         "overrides/pigments/raw-umber.yaml",
     ),

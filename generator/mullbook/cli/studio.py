@@ -97,7 +97,7 @@ def audit(
     since_day = since.date().isoformat() if since else None
     name = None if no_record else who or _login()
     result = audits.audit_of(audits.sound(loaded), day, since=since_day, who=name)
-    _warn(result.problems, {})
+    _warn(result.problems, result.texts)
     if to is not None:
         audits.write_audit(audits.sound(loaded), result.found, to, decimal)
         click.echo(f"Wrote the audit of {len(result.found.jars)} jars to {to}.")

@@ -100,6 +100,8 @@ def _lists(found: Audit) -> Iterator[str]:
 
 
 def _totals(catalogue: Catalogue, found: Audit, mark: str) -> Iterator[str]:
+    if not found.jars:
+        return
     yield ""
     yield "By level"
     for level in found.levels:
@@ -107,7 +109,7 @@ def _totals(catalogue: Catalogue, found: Audit, mark: str) -> Iterator[str]:
         more = f", {level.unweighed} not weighed" if level.unweighed else ""
         yield f"  {name}: {_jars(level.jars)}, {grams_text(level.grams, mark)}{more}"
     yield ""
-    yield "By element, worked out from formulas and shares"
+    yield "By element, worked out from formulas and shares" + ("" if found.elements else ": none")
     for each in found.elements:
         yield f"  {each.name} ({each.symbol}): {grams_text(each.grams, mark)} in {_jars(each.jars)}"
     if found.not_reckoned.high > 0:

@@ -133,17 +133,17 @@ def _cell(
 
 def _unclosed(place: Place) -> Problem:
     hint = 'close the cell with ", and write a quotation mark inside it twice'
-    return mistake("MB221", "a quotation mark opens here and never closes", place, hint)
+    return mistake("MB119", "a quotation mark opens here and never closes", place, hint)
 
 
 def _behind(place: Place) -> Problem:
     hint = 'write a quotation mark inside a cell twice: "said ""so"""'
-    return mistake("MB221", "text stands behind the quotation mark that closes this cell", place, hint)
+    return mistake("MB119", "text stands behind the quotation mark that closes this cell", place, hint)
 
 
 def _too_long(cell: str, place: Place) -> Problem:
     message = f"this cell holds {len(cell)} signs, where {LONGEST} are the most"
-    return mistake("MB221", message, place, "a quotation mark may be missing; else keep long texts elsewhere")
+    return mistake("MB119", message, place, "a quotation mark may be missing; else keep long texts elsewhere")
 
 
 def _unseen(match: re.Match[str], here: Cells) -> Problem:

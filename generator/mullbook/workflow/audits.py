@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
@@ -38,6 +38,7 @@ class Audited:
 
     found: Audit
     problems: tuple[Problem, ...]
+    texts: Mapping[str, str] = field(default_factory=dict)
     recorded: int = 0
     """How many changes were written into the history."""
 
@@ -62,7 +63,9 @@ def audit_of(loaded: Loaded, today: date, *, since: str | None = None, who: str 
         since=since,
         changes=(*changes, *new),
     )
-    return Audited(found, problems, recorded)
+    history = edition.folder / NAME
+    texts = {str(history): history.read_text("utf-8", errors="replace")} if problems else {}
+    return Audited(found, problems, texts, recorded)
 
 
 def edition_of(loaded: Loaded) -> Edition:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from mullbook.checks.input_rules import BAD_INPUT
-from mullbook.checks.studio import THERE_ALREADY
+from mullbook.checks.input_rules import BAD_INPUT, THERE_ALREADY
 from mullbook.text.problem import Place, mistake
 from mullbook.workflow.editions import ENTRIES, OVERRIDES
 from mullbook.workflow.folders import Roots

@@ -178,7 +178,7 @@ def _unfit(name: str, numbers: list[int], rows: list[tuple[str, ...]]) -> Iterab
             if UNSEEN.search(cell):
                 yield mistake("MB104", "this cell holds a character that cannot be seen", place, "retype it")
             if len(cell) > LONGEST:
-                yield mistake("MB221", f"this cell holds more than {LONGEST} signs", place)
+                yield mistake("MB119", f"this cell holds more than {LONGEST} signs", place)
 
 
 def _cell_text(cell: Any) -> str:
