@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Pigment
 from mullbook.render.stick import Edition, Overdue
-from mullbook.workflow import Roots, built_beside, check
+from mullbook.workflow import Loaded, Roots, built_beside, check
 from mullbook.workflow.packing import (
     SITE,
     finish_stick,
@@ -28,6 +28,7 @@ from mullbook.workflow.packing import (
     print_into,
     refuse_clashes,
     refuse_foreign_zip,
+    refuse_overdue,
     zip_stick,
 )
 from mullbook.workflow.stick import SUMS, read_sums, sums_text, verify
@@ -250,15 +251,17 @@ def test_no_page_says_so_where_none_was(stick: Path) -> None:
 
 
 def test_a_review_is_overdue_the_day_after_it_was_due() -> None:
-    catalogue = Catalogue(
-        pigments=(
-            Pigment(id="b", name="B", review_by="2026-11-24"),
-            Pigment(id="a", name="A", review_by="2026-11-25"),
-            Pigment(id="c", name="C"),
+    loaded = Loaded(
+        catalogue=Catalogue(
+            pigments=(
+                Pigment(id="b", name="B", review_by="2026-11-24"),
+                Pigment(id="a", name="A", review_by="2026-11-25"),
+                Pigment(id="c", name="C"),
+            )
         )
     )
-    assert [each.id for each in overdue(catalogue, date(2026, 11, 25))] == ["b"]
-    assert [each.id for each in overdue(catalogue, date(2026, 11, 26))] == ["b", "a"]
+    assert [each.id for each in overdue(loaded, date(2026, 11, 25))] == ["b"]
+    assert [each.id for each in overdue(loaded, date(2026, 11, 26))] == ["b", "a"]
 
 
 def test_a_pack_with_errors_or_overdue_reviews_is_refused_in_words(tmp_path: Path) -> None:
@@ -289,3 +292,17 @@ def test_a_stick_carries_the_poster_and_where_asked_all_cards(tmp_path: Path) ->
     ]
     stick = fill(tmp_path / "stick")
     assert "Bench cards, A6" in (stick / "START-HERE.html").read_text("utf-8")
+
+
+def test_an_edition_is_not_packed_while_a_jar_of_its_shelf_is_overdue() -> None:
+    roots = Roots.at(ROOT, ROOT / "tests" / "corpus" / "studio")
+    loaded = check(roots)
+    late = overdue(loaded, date(2026, 11, 25))
+    assert [(each.kind, each.id, each.due) for each in late] == [
+        ("jar", "HL-004", "2026-03-01"),
+        ("jar", "HL-011", "2026-03-01"),
+        ("jar", "HL-002", "2026-09-01"),
+    ]
+    with pytest.raises(Refused, match="jar HL-004, Lead white was due on 2026-03-01"):
+        refuse_overdue(loaded, roots, late)
+    assert "studio" in {each.kind for each in overdue(loaded, date(2027, 11, 26))}

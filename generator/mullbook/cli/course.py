@@ -6,10 +6,13 @@ from pathlib import Path
 
 import click
 
+from mullbook.cli.studio import STUDIO, roots_of
+
 
 @click.command()
 @click.argument("course", type=click.Path(path_type=Path))
 @click.option("--to", required=True, type=click.Path(path_type=Path), help="Folder to write.")
+@STUDIO
 @click.pass_obj
 def course(root: Path, course: Path, *, to: Path) -> None:
     """Make a handout from a course file: a few pages, questions from the data, and an answer sheet."""
@@ -17,7 +20,7 @@ def course(root: Path, course: Path, *, to: Path) -> None:
     from mullbook.cli import checked
     from mullbook.workflow import courses
 
-    roots = workflow.Roots.at(root)
+    roots = roots_of(root)
     loaded = checked(root)
     site = workflow.site_files(loaded, roots)
     read = courses.read_course(course, roots, loaded, site)

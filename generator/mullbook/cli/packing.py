@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from mullbook.cli.studio import STUDIO, roots_of
+
 if TYPE_CHECKING:
     from mullbook.render.stick import Edition
     from mullbook.workflow import Loaded
@@ -26,6 +28,7 @@ DAY = click.DateTime(["%Y-%m-%d"])
 @click.option("--with-cards", is_flag=True, help="Print every bench card as well (a minute or so).")
 @click.option("--overdue-anyway", is_flag=True, help="Pack although reviews are overdue; every page says so.")
 @click.option("--today", type=DAY, help="The day that reviews are judged by (default: today).")
+@STUDIO
 @click.pass_obj
 def pack(
     root: Path,
@@ -76,15 +79,15 @@ def _edition(root: Path, today: date, *, anyway: bool) -> tuple[Loaded, Edition]
     from mullbook.cli import checked
     from mullbook.render.site import edition_line
     from mullbook.render.stick import Edition
-    from mullbook.workflow import Roots
     from mullbook.workflow.packing import overdue, refuse_overdue
 
     loaded = checked(root)
-    late = overdue(loaded.catalogue, today)
+    late = overdue(loaded, today)
     if late and not anyway:
-        refuse_overdue(loaded, Roots.at(root), late)
+        refuse_overdue(loaded, roots_of(root), late)
     line = edition_line(loaded.catalogue)
-    return loaded, Edition("Mullbook", line["version"], line["edition"], line["checked"], late)
+    name = loaded.edition.studio.title if loaded.edition else "Mullbook"
+    return loaded, Edition(name, line["version"], line["edition"], line["checked"], late)
 
 
 def _packed(root: Path, to: Path, loaded: Loaded, edition: Edition, kinds: tuple[str, ...]) -> Packed:
@@ -107,10 +110,9 @@ def _packed_zip(root: Path, to: Path, loaded: Loaded, edition: Edition, kinds: t
 
 def _filled(root: Path, folder: Path, loaded: Loaded, edition: Edition, kinds: tuple[str, ...]) -> Packed:
     from mullbook.cli import _build_site, _with_progress
-    from mullbook.workflow import Roots
     from mullbook.workflow.packing import SITE, finish_stick, print_into
 
-    roots = Roots.at(root)
+    roots = roots_of(root)
     _with_progress(lambda tick: _build_site(root / "mkdocs.yml", folder / SITE, tick))
     _with_progress(lambda tick: print_into(folder, loaded, roots, kinds, tick))
     return finish_stick(folder, edition, roots.templates)

@@ -13,7 +13,8 @@ from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from mullbook import load
 from mullbook.checks.input_rules import NOT_OURS, OVERDUE
-from mullbook.model.catalogue import Catalogue
+from mullbook.derive.audit import audit
+from mullbook.derive.audit_results import OVERDUE as AUDIT_OVERDUE
 from mullbook.render.offline import write_worker
 from mullbook.render.stick import BANNER_MARK, CHECK, Edition, Overdue, check_page, start_pages, with_banner
 from mullbook.text.problem import Place, Problem
@@ -24,6 +25,7 @@ from mullbook.workflow.swap import LISTING, NotBuilt, Refused, being_written
 
 SITE, PRINT = "site", "print"
 Tick = Callable[[str, int], None]
+RULES, STUDIO, JAR = "ruleset", "studio", "jar"
 PAPER_OF = {"poster": "A4", "cards": "A5"}
 NAME_OF = {"poster": "poster", "cards": "bench-cards"}
 NOT_ON_A_STICK = frozenset('<>:"|?*\\')
@@ -32,8 +34,12 @@ EARLIEST = 1980
 """The first year a .zip file can date its files with."""
 
 
-def overdue(catalogue: Catalogue, today: date) -> tuple[Overdue, ...]:
-    """Entries and rules on safety whose review was due before `today`, the longest overdue first."""
+def overdue(loaded: Loaded, today: date) -> tuple[Overdue, ...]:
+    """What was to be reviewed before `today`: entries, rules on safety, and in an edition its jars.
+
+    Returns the longest overdue first.
+    """
+    catalogue = loaded.catalogue
     rules: tuple[Any, ...] = (
         *catalogue.policies,
         *catalogue.classifications,
@@ -44,30 +50,58 @@ def overdue(catalogue: Catalogue, today: date) -> tuple[Overdue, ...]:
     )
     dated: list[tuple[str, Any]] = [
         *((each.kind_name, each) for each in catalogue.things),
-        *(("ruleset", each) for each in rules),
+        *((RULES, each) for each in rules),
     ]
-    found = (
+    found = [
         Overdue(kind, each.id, each.name, str(due))
         for kind, each in dated
         if (due := getattr(each, "review_by", None)) and str(due) < today.isoformat()
+    ]
+    return tuple(
+        sorted([*found, *_of_studio(loaded, today)], key=lambda each: (each.due, each.kind, each.id))
     )
-    return tuple(sorted(found, key=lambda each: (each.due, each.kind, each.id)))
+
+
+def _of_studio(loaded: Loaded, today: date) -> Iterator[Overdue]:
+    if loaded.edition is None:
+        return
+    studio = loaded.edition.studio
+    if studio.review_by and studio.review_by < today.isoformat():
+        yield Overdue(STUDIO, studio.title, studio.title, studio.review_by)
+    looked_at = audit(loaded.catalogue, loaded.derived, studio, loaded.edition.register.jars, today)
+    for each in looked_at.jars:
+        if each.review == AUDIT_OVERDUE and each.review_due:
+            key = each.listed.key
+            yield Overdue(JAR, key, f"jar {key}, {each.name}", each.review_due)
 
 
 def refuse_overdue(loaded: Loaded, roots: Roots, late: tuple[Overdue, ...]) -> None:
     """Raise `Refused` with one problem for each review that is overdue."""
-    documents = {(Path(each.path).parent.name, Path(each.path).stem): each for each in loaded.documents}
-    folders = {kind: folder for folder, kind in load.FOLDERS.items()}
-    problems = []
-    for each in late:
-        document = documents.get((folders[each.kind], each.id))
-        path = roots.entries / folders[each.kind] / f"{each.id}{ENDING}"
-        place = document.place(("review_by",)) if document else Place(str(path))
-        hint = "Look its sources up again and move checked and review_by on; or pack with --overdue-anyway."
-        message = f"The review of {each.name} was due on {each.due}."
-        problems.append(Problem(OVERDUE, "error", message, place, hint))
+    hint = "Look it up again and move the dates on; or pack with --overdue-anyway."
+    problems = [
+        Problem(
+            OVERDUE,
+            "error",
+            f"The review of {each.name} was due on {each.due}.",
+            _place(loaded, roots, each),
+            hint,
+        )
+        for each in late
+    ]
     if problems:
         raise Refused(*problems, texts=loaded.texts)
+
+
+def _place(loaded: Loaded, roots: Roots, late: Overdue) -> Place:
+    """Where the date stands."""
+    if late.kind in (STUDIO, JAR):
+        return Place(str(roots.studio or roots.entries))
+    folder = next(folder for folder, kind in load.FOLDERS.items() if kind == late.kind)
+    name = f"{folder}/{late.id}{ENDING}"
+    document = next(
+        (each for each in loaded.documents if Path(each.path).as_posix().endswith(f"/{name}")), None
+    )
+    return document.place(("review_by",)) if document else Place(str(roots.entries / name))
 
 
 def print_into(folder: Path, loaded: Loaded, roots: Roots, kinds: tuple[str, ...], tick: Tick) -> None:
