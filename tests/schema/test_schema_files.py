@@ -97,7 +97,18 @@ def addresses(nodes: list[Node]) -> list[str]:
 
 
 def test_every_kind_of_entry_has_a_schema() -> None:
-    wanted = {*load.FOLDERS.values(), "common", "published", "strings", "lot", "have", "studio", "jar", "register", "course"}
+    wanted = {
+        *load.FOLDERS.values(),
+        "common",
+        "published",
+        "strings",
+        "lot",
+        "have",
+        "studio",
+        "jar",
+        "register",
+        "course",
+    }
     assert {name.removesuffix(".schema.json") for name in SCHEMAS} == wanted
 
 
