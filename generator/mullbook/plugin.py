@@ -4,36 +4,30 @@ from __future__ import annotations
 
 import logging
 import os
-import re
-import sys
 from collections.abc import Callable
-from datetime import UTC, datetime
+from functools import partial
+from operator import contains
 from pathlib import Path
 
 from mkdocs.commands.build import build as mkdocs_build
-from mkdocs.config import base, load_config
-from mkdocs.config import config_options as opt
+from mkdocs.config import base, config_options, load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, MkDocsException, PluginError
-from mkdocs.plugins import BasePlugin, event_priority
+from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 
 from mullbook import workflow
-from mullbook.render.site import edition_line, navigation
-from mullbook.text.report import as_text
+from mullbook.render.site import navigation
 
-log = logging.getLogger("mkdocs.plugins.mullbook")
 Tick = Callable[[str, int], None]
-UNUSED = re.compile(r"^assets/(javascripts/.*\.map|javascripts/lunr/.*|stylesheets/(main|palette)\..*)$")
-"""Files of the theme that no page asks for: source maps, its look, other languages; two megabytes."""
 
 
 class MullbookConfig(base.Config):
     """Options: `root`, the folder of entries/, schema/ and site_templates/; `studio`, that of a studio."""
 
-    root = opt.Type(str, default=".")
-    studio = opt.Optional(opt.Type(str))
+    root = config_options.Type(str, default=".")
+    studio = config_options.Optional(config_options.Type(str))
 
 
 class MullbookPlugin(BasePlugin[MullbookConfig]):
@@ -41,68 +35,64 @@ class MullbookPlugin(BasePlugin[MullbookConfig]):
 
     tick: Tick | None = None
 
+    def on_startup(self, *, command: str, dirty: bool) -> None:
+        """Being there keeps this object from one build of `serve` to the next, with what it holds."""
+        self.maker = workflow.Live() if dirty and command == "serve" else workflow.Once()
+        # The engine warns that lists may be stale; here a second process makes them within seconds.
+        logging.getLogger("mkdocs.commands.build").addFilter(lambda said: "'dirty'" not in str(said.msg))
+
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Read and check everything; stop with all problems at once if there are errors."""
-        os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
         studio = self.config.studio or os.environ.get("MULLBOOK_STUDIO")
         root = Path(config.config_file_path or ".").parent / self.config.root
         roots = workflow.Roots.at(root, Path(studio) if studio else None)
-        loaded = workflow.check(roots)
-        if loaded.problems:
-            print(as_text(loaded.problems, loaded.texts), file=sys.stderr)
-        if loaded.errors:
+        found = workflow.reported(self.maker, roots)
+        if found is None:
             raise PluginError("The entries hold errors; nothing was built.")
-        self.rendered = workflow.site_files(loaded, roots)
-        checked = loaded.catalogue.latest_check or "1970-01-01"
-        stamp = int(datetime.fromisoformat(checked).replace(tzinfo=UTC).timestamp())
-        os.environ.setdefault("SOURCE_DATE_EPOCH", str(stamp))
-        who = loaded.edition.studio if loaded.edition else None
-        config.extra["mullbook"] = edition_line(loaded.catalogue, who)
-        if who is not None:
-            config.site_name = who.title
-        config.nav = [{title: path} for title, path in navigation(who is not None)]
+        made, self.edited = found
+        self.rendered, self.bodies = made.files, workflow.bodies(made.files)
+        os.environ.setdefault("SOURCE_DATE_EPOCH", str(made.stamp))
+        config.watch.extend(map(str, self.maker.watched))
+        config.extra["mullbook"] = made.edition
+        config.site_name = made.edition.get("studio_title", config.site_name)
+        config.nav = [{title: path} for title, path in navigation(studio is not None)]
         return config
 
     def on_files(self, files: Files, /, *, config: MkDocsConfig) -> Files:
-        """Add the generated files."""
+        """Add the generated files; the theme's look and scripts, two megabytes, are on no page.
+
+        Pages hold HTML alone, so the engine gets what stands above it: the rest it would take apart for most
+        of a build, and put together as it was.
+        """
+        own = [each for each in files if each.src_dir == config.docs_dir]
         for path, content in self.rendered.items():
-            files.append(File.generated(config, path, content=content))
-        return Files([each for each in files if not UNUSED.search(each.src_uri)])
+            above = str(content).removesuffix(self.bodies[path]) if path in self.bodies else content
+            own.append(file := File.generated(config, path, content=above))
+            vars(file)["is_modified"] = partial(contains, self.edited, path)  # asked by `serve --dirty`
+        return Files(own)
+
+    def on_page_content(self, html: str, /, *, page: Page, **_: object) -> str:
+        """The page as it was written."""
+        return self.bodies.get(page.file.src_uri, html)
 
     def on_page_context(self, context: object, /, *, page: Page, **_: object) -> None:
         """Count pages for the progress bar."""
         if self.tick is not None:
             self.tick(page.file.src_uri, len(self.rendered))
 
-    @event_priority(-110)  # after the plugin that writes the search index as a script
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Make sure that every generated page became a file: a silent loss must not pass."""
         missing = workflow.missing_files(Path(config.site_dir), self.rendered)
         if missing:
             raise PluginError(f"{len(missing)} generated files are missing: {missing[0]} and so on")
-        workflow.finish_site(Path(config.site_dir), Path(config.docs_dir).parent, config.extra["mullbook"])
-        log.info("All %d generated files are there.", len(self.rendered))
+        self.maker.finish(Path(config.site_dir), Path(config.docs_dir).parent)
 
 
-def build_site(
-    config_file: Path, site_dir: Path, tick: Tick | None = None, studio: Path | None = None
-) -> None:
+def build_site(config: Path, site: Path, tick: Tick | None = None, studio: Path | None = None) -> None:
     """Build into a folder, as `mkdocs build --strict` does. Raises `NotBuilt`."""
-    warnings = logging.StreamHandler()
-    warnings.setLevel(logging.WARNING)
-    logging.getLogger("mkdocs").addHandler(warnings)
-    try:
-        config = load_config(str(config_file), site_dir=str(site_dir), strict=True)
-        plugin = config.plugins["mullbook"]
-        if isinstance(plugin, MullbookPlugin):
-            plugin.tick = tick
-            plugin.config.studio = str(studio) if studio else None
-        config.plugins.on_startup(command="build", dirty=False)
-        try:
-            mkdocs_build(config)
-        finally:
-            config.plugins.on_shutdown()
-    except (MkDocsException, Abort) as error:
-        raise workflow.NotBuilt(str(error)) from error
-    finally:
-        logging.getLogger("mkdocs").removeHandler(warnings)
+    with workflow.in_words("mkdocs", MkDocsException, Abort):
+        loaded = load_config(str(config), site_dir=str(site), strict=True)
+        vars(loaded.plugins["mullbook"])["tick"] = tick
+        loaded.plugins["mullbook"].config["studio"] = str(studio) if studio else None
+        loaded.plugins.on_startup(command="build", dirty=False)
+        mkdocs_build(loaded)

@@ -45,7 +45,7 @@ def plain_project(project: Path, pages: Path, to: Path) -> Path:
     shutil.copytree(project / written["docs_dir"], to / "docs")
     shutil.copytree(pages, to / "docs", dirs_exist_ok=True)
     written["theme"]["custom_dir"] = str(project / written["theme"]["custom_dir"])
-    written["plugins"] = [plugin for plugin in written["plugins"] if plugin != "mullbook"]
+    written["plugins"] = ["search"]  # for ours, which our plugin makes
     written |= {"docs_dir": str(to / "docs"), "site_dir": str(to / "site"), "nav": navigation}
     del written["watch"]
     config = to / "mkdocs.yml"

@@ -46,7 +46,7 @@ def written(project: Path) -> dict[str, bytes]:
 
 
 def hidden(project: Path) -> list[str]:
-    return [path.name for path in project.iterdir() if path.name.startswith(".")]
+    return [path.name for path in project.iterdir() if path.name.startswith(".") and path.name != ".cache"]
 
 
 def test_every_way_a_build_can_end(project: Path) -> None:
@@ -65,9 +65,9 @@ def test_every_way_a_build_can_end(project: Path) -> None:
 
     crashed = build(
         project,
-        "from mullbook import workflow\n"
+        "from mullbook.workflow import making\n"
         f"def torn(*_):\n{FAULT}"
-        "workflow.site_files = torn\n"
+        "making.made = torn\n"
         "from mullbook.cli import main; main()",
     )
     assert crashed.returncode == 2

@@ -217,7 +217,7 @@ def _with_progress(run: Callable[[Callable[[str, int], None]], None]) -> None:
 @click.pass_obj
 def serve(root: Path, port: int) -> None:
     """Show the site while entries are edited; open pages refresh by themselves."""
-    command = [sys.executable, "-m", "mkdocs", "serve", "--livereload", "-a", f"127.0.0.1:{port}"]
+    command = [sys.executable, "-m", "mkdocs", "serve", "--livereload", "--dirty", "-a", f"127.0.0.1:{port}"]
     environment = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
     if (studio := chosen_studio()) is not None:
         environment["MULLBOOK_STUDIO"] = str(studio.resolve())

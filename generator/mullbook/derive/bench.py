@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from mullbook.derive.batch import batch
 from mullbook.derive.batch_results import Sheet
@@ -28,15 +28,17 @@ LOT_BINDER = "acrylic-dispersion"
 """Binder in which the example of a measured lot is shown."""
 
 
-def bench_of(catalogue: Catalogue, derived: Derived, lot: Lot | None = None) -> Bench:
+def bench_of(
+    catalogue: Catalogue, derived: Derived, lot: Lot | None = None, only: Collection[str] | None = None
+) -> Bench:
     """Tables, sheets and examples.
 
-    Parameters: the catalogue and what was derived; `lot`, the lot shown as an example. Never raises on bad
-    data: what cannot be worked out says why.
+    Parameters: the catalogue and what was derived; `lot`, the lot shown as an example; `only`, the pigments
+    whose tables are wanted. Never raises on bad data: what cannot be worked out says why.
     """
     sheets = {each.id: batch(catalogue, each) for each in catalogue.recipes}
     return Bench(
-        tables=all_tables(catalogue, derived),
+        tables=all_tables(catalogue, derived, only),
         sheets=sheets,
         scales={name: tuple(_scales(catalogue, sheet)) for name, sheet in sheets.items()},
         film={each.id: film for each in catalogue.binders if (film := film_share(each)) is not None},
@@ -47,12 +49,15 @@ def bench_of(catalogue: Catalogue, derived: Derived, lot: Lot | None = None) -> 
     )
 
 
-def all_tables(catalogue: Catalogue, derived: Derived) -> dict[str, Tables]:
-    """The tables of every pigment by its id."""
+def all_tables(
+    catalogue: Catalogue, derived: Derived, only: Collection[str] | None = None
+) -> dict[str, Tables]:
+    """The tables of every pigment, or of a few, by its id."""
     binders, aimed = {each.id: each for each in catalogue.binders}, aims(catalogue)
     return {
         each.id: tables_of(each, derived.pigments[each.id].paint, binders, aimed)
         for each in catalogue.pigments
+        if only is None or each.id in only
     }
 
 

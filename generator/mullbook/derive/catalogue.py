@@ -28,11 +28,17 @@ WATCHED = ("Pb", "Cd", "Hg", "As", "Sb", "Se", "Cr", "Co", "Ni", "Mn", "Ba", "Cu
 """Elements whose share in a substance is worked out and shown."""
 
 
-def derive(catalogue: Catalogue) -> Derived:
+def derive(catalogue: Catalogue, known: Derived | None = None) -> Derived:
     """Work out everything that follows from the entries. Never raises on bad data: what cannot be
     worked out says why in its working.
+
+    Parameters: `known`, what still holds of what was worked out before. With it, who uses which source is
+    not looked up again.
     """
-    pigments = {each.id: _pigment(catalogue, each) for each in catalogue.pigments}
+    held = known or Derived(pigments={}, substances={}, products={}, used_by={})
+    pigments = {
+        each.id: held.pigments.get(each.id) or _pigment(catalogue, each) for each in catalogue.pigments
+    }
     if catalogue.policies:
         pigments = {
             each.id: replace(
@@ -43,9 +49,14 @@ def derive(catalogue: Catalogue) -> Derived:
         }
     return Derived(
         pigments=pigments,
-        substances={each.id: _substance(each) for each in catalogue.substances},
-        products={each.id: product_safety(catalogue, each) for each in catalogue.products},
-        used_by=_used_by(catalogue),
+        substances={
+            each.id: held.substances.get(each.id) or _substance(each) for each in catalogue.substances
+        },
+        products={
+            each.id: held.products.get(each.id) or product_safety(catalogue, each)
+            for each in catalogue.products
+        },
+        used_by=held.used_by or _used_by(catalogue),
         worked=worked(catalogue),
         figures=figures(catalogue),
     )

@@ -25,9 +25,11 @@ from mullbook.render import audit_words, bench_words, card, tally, wash_text, wo
 from mullbook.render.audit_text import grams_text
 from mullbook.render.charts import Charts
 from mullbook.render.compatibility import pairs
+from mullbook.render.compiled import COMPILED
 from mullbook.render.guide_text import helpers
 from mullbook.render.harm import Harm
 from mullbook.render.ladder import ladders
+from mullbook.render.lean import finished
 from mullbook.render.links import Cited, Links, medium_page, page_of, short_name
 from mullbook.render.practice_text import Practice
 from mullbook.render.print_kinds import PRINT_ROOM
@@ -203,6 +205,7 @@ class Pages:
             undefined=StrictUndefined,
             trim_blocks=True,
             lstrip_blocks=True,
+            bytecode_cache=COMPILED,
         )
         filters = FILTERS | bench_words.FILTERS | wash_text.FILTERS
         self.environment.policies["json.dumps_kwargs"] = {"sort_keys": True, "separators": (",", ":")}
@@ -282,10 +285,7 @@ class Pages:
             **helpers(self.site.links, page, link),
             **context,
         )
-        # Indentation is for those who write templates; on a stick it is a tenth of the site.
-        lean = "\n".join(line for each in written.splitlines() if (line := each.strip())) + "\n"
-        # The text search drops these tags and would read the two words as one.
-        return lean.replace("</dt><dd", "</dt> <dd")
+        return finished(written)
 
     def _link(self, page: str) -> Callable[..., str]:
         def link(target: str, anchor: str = "") -> str:

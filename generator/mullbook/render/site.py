@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from operator import methodcaller
 from pathlib import Path
 from typing import Any
 
@@ -10,7 +11,6 @@ from mullbook.derive.audit_results import StudioPages
 from mullbook.derive.results import Derived
 from mullbook.derive.table_results import Bench
 from mullbook.model.catalogue import Catalogue
-from mullbook.model.chemistry import Attack
 from mullbook.model.studio import Studio
 from mullbook.model.values import FormulaCard, Working
 from mullbook.render.data_files import data_files
@@ -22,6 +22,7 @@ from mullbook.render.published import VERSION
 from mullbook.render.studio import NAVIGATION as STUDIO_NAVIGATION
 from mullbook.render.studio import NOT_HERE, studio_files, studio_line
 from mullbook.render.studio import PAGES as STUDIO_PAGES
+from mullbook.render.text_index import index_files
 from mullbook.render.tools import TOOL_PAGES
 from mullbook.render.words import PICTOGRAM_NAMES
 
@@ -80,31 +81,60 @@ def site_files(
     derived: Derived,
     templates: Path,
     schema: Path,
+    **explained: Any,
+) -> dict[str, str | bytes]:
+    """Render the whole site.
+
+    Parameters: the catalogue and what was derived; `templates`, the folder site_templates/; `schema`, the
+    folder of JSON Schemas; `explained`, as for `pages_of`. Returns content by path from the site's root.
+    """
+    data = data_files(catalogue, derived, schema, explained["bench"].stone)
+    pages, makers = pages_of(catalogue, derived, templates, data, **explained)
+    files: dict[str, str | bytes] = {
+        page.replace(".html", ".md"): make(pages) for page, make in makers.items()
+    }
+    files |= index_files(files)
+    files[POCKET] = pocket(pages, templates)
+    if explained.get("studio") is not None:
+        files |= studio_files(explained["studio"], templates)
+    return {**files, **data}
+
+
+def pages_of(
+    catalogue: Catalogue,
+    derived: Derived,
+    templates: Path,
+    data: Iterable[str],
     *,
     formulas: Sequence[FormulaCard],
     examples: Mapping[str, Working],
     rules: Sequence[Any],
     bench: Bench,
     studio: StudioPages | None = None,
-) -> dict[str, str | bytes]:
-    """Render the whole site.
+) -> tuple[Pages, dict[str, Callable[[Pages], str]]]:
+    """What renders pages, and for each page how.
 
-    Parameters: the catalogue and what was derived; `templates`, the folder site_templates/; `schema`, the
-    folder of JSON Schemas; `formulas`, `examples` and `rules` for the pages that explain them; `bench`, the
-    tables and batch sheets; `studio`, whose edition it is.
-    Returns content by path from the site's root.
+    Parameters: `data`, the paths of the data files; `formulas`, `examples` and `rules` for the pages that
+    explain them; `bench`, the tables and batch sheets; `studio`, whose edition it is.
     """
-    data = data_files(catalogue, derived, schema, bench.stone)
-    entries = entry_pages(catalogue)
-    listed = [path.replace(".md", ".html") for _, path in NAVIGATION]
-    others = [path.replace(".md", ".html") for path in (*OTHER_PAGES, *TOOL_PAGES, *(STUDIO_PAGES if studio else ()))]
     harm = Harm(catalogue, derived)
-    statements = {statement_page(code): code for code in harm.statements}
-    media = media_pages(catalogue)
+    chemistry = catalogue.vocabulary("chemistry")
+    makers: dict[str, Callable[[Pages], str]] = {
+        page: methodcaller("entry", kind, each, page) for page, (kind, each) in entry_pages(catalogue).items()
+    }
+    own = STUDIO_PAGES if studio is not None else ()
+    for path in (*(listed for _, listed in NAVIGATION), *OTHER_PAGES, *TOOL_PAGES, *own):
+        page = path.replace(".md", ".html")
+        makers[page] = methodcaller("index", page)
+    for code in harm.statements:
+        makers[statement_page(code)] = methodcaller("statement", code, statement_page(code))
+    for attack in chemistry.attacks if chemistry else ():
+        page = medium_page(attack.id)
+        makers[page] = methodcaller("medium", attack, page)
     site = Site(
         catalogue=catalogue,
         derived=derived,
-        links=Links([*entries, *listed, *others, *statements, *media, *PICTOGRAMS, *data], **_left_out(studio)),
+        links=Links([*makers, *PICTOGRAMS, *data], **_left_out(studio)),
         formulas=tuple(formulas),
         examples=examples,
         rules=tuple(rules),
@@ -112,25 +142,7 @@ def site_files(
         bench=bench,
         studio=studio,
     )
-    pages = Pages(site, templates / "templates")
-    files: dict[str, str | bytes] = {
-        page.replace(".html", ".md"): pages.entry(kind, each, page) for page, (kind, each) in entries.items()
-    }
-    for page in (*listed, *others):
-        files[page.replace(".html", ".md")] = pages.index(page)
-    for page, code in statements.items():
-        files[page.replace(".html", ".md")] = pages.statement(code, page)
-    files.update((page.replace(".html", ".md"), pages.medium(each, page)) for page, each in media.items())
-    files[POCKET] = pocket(pages, templates)
-    if studio is not None:
-        files |= studio_files(studio, templates)
-    return {**files, **data}
-
-
-def media_pages(catalogue: Catalogue) -> dict[str, Attack]:
-    """Page of each attack on a pigment, with the attack."""
-    book = catalogue.vocabulary("chemistry")
-    return {medium_page(each.id): each for each in (book.attacks if book else ())}
+    return Pages(site, templates / "templates"), makers
 
 
 def _left_out(studio: StudioPages | None) -> dict[str, Any]:
@@ -156,9 +168,9 @@ def entry_pages(catalogue: Catalogue) -> dict[str, tuple[str, Any]]:
         ("recipe", catalogue.recipes),
         ("guide", catalogue.guides),
         ("question", catalogue.questions),
-        ("sample", catalogue.samples),
         ("fault", catalogue.faults),
         ("studio-test", catalogue.studio_tests),
+        ("sample", catalogue.samples),
         ("source", catalogue.sources),
     )
     return {page_of(kind, each.id): (kind, each) for kind, held in kinds for each in held}

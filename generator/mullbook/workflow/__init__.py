@@ -3,16 +3,21 @@
 from mullbook.text.problem import Problem
 from mullbook.workflow.checking import Loaded, check, check_path
 from mullbook.workflow.folders import Roots, entry_files
+from mullbook.workflow.live import Live
+from mullbook.workflow.making import Once, bodies, in_words, made, reported
 from mullbook.workflow.questions import explain, find, work, working_json
 from mullbook.workflow.site import finish_site, missing_files, site_files, write_files
 from mullbook.workflow.swap import NotBuilt, Refused, built_beside
 
 __all__ = [
+    "Live",
     "Loaded",
     "NotBuilt",
+    "Once",
     "Problem",
     "Refused",
     "Roots",
+    "bodies",
     "built_beside",
     "check",
     "check_path",
@@ -20,7 +25,10 @@ __all__ = [
     "explain",
     "find",
     "finish_site",
+    "in_words",
+    "made",
     "missing_files",
+    "reported",
     "site_files",
     "work",
     "working_json",

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Iterable, Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from mullbook.checks.rules import ALL_RULES
 from mullbook.model.benches import Lot
 from mullbook.model.values import FormulaCard
 from mullbook.workflow.checking import Loaded
 from mullbook.workflow.folders import Roots
+
+if TYPE_CHECKING:
+    from mullbook.derive.results import Derived
 
 LOT = "examples/lot.yaml"
 
@@ -18,24 +22,48 @@ def site_files(loaded: Loaded, roots: Roots) -> dict[str, str | bytes]:
     """Every generated file of the site by path: pages as Markdown, data as they are."""
     from mullbook.derive.bench import bench_of  # these keep Jinja2, formulas and tables out of `check`
     from mullbook.render.site import site_files as rendered
-    from mullbook.science.registry import FORMULAS, evaluate, parse_inputs
     from mullbook.workflow.studio_pages import shown_catalogue, studio_pages
 
     shown = shown_catalogue(loaded)
-    cards = tuple(formula.card for formula in FORMULAS.values())
-    examples = {each.id: evaluate(each.id, parse_inputs(each.id, _pairs(each))) for each in cards}
-    rules = tuple(ALL_RULES.values())
     return rendered(
         shown.catalogue,
         shown.derived,
         roots.templates,
         roots.schema,
-        formulas=cards,
-        examples=examples,
-        rules=rules,
         bench=bench_of(shown.catalogue, shown.derived, _lot(roots)),
         studio=studio_pages(shown, loaded.catalogue),
+        **_explained(),
     )
+
+
+def few_pages(
+    loaded: Loaded, derived: Derived, roots: Roots, entries: Collection[tuple[str, str]], made: Iterable[str]
+) -> dict[str, str | bytes]:
+    """The pages of a few entries, by path.
+
+    Parameters: `derived`, what follows from what was loaded; `entries`, kind and id of each; `made`, the
+    paths of all that was made before.
+    """
+    from mullbook.derive.bench import bench_of
+    from mullbook.render.links import page_of
+    from mullbook.render.site import pages_of
+
+    catalogue = loaded.catalogue
+    data = [path for path in made if path.startswith("data/")]
+    ids = {name for kind, name in entries if kind == "pigment"}
+    bench = bench_of(catalogue, derived, only=ids)
+    pages, makers = pages_of(catalogue, derived, roots.templates, data, bench=bench, **_explained())
+    wanted = [page for kind, name in entries if (page := page_of(kind, name)) in makers]
+    return {page.replace(".html", ".md"): makers[page](pages) for page in wanted}
+
+
+def _explained() -> dict[str, Any]:
+    """What the pages on methods and rules are made of."""
+    from mullbook.science.registry import FORMULAS, evaluate, parse_inputs
+
+    cards = tuple(formula.card for formula in FORMULAS.values())
+    examples = {each.id: evaluate(each.id, parse_inputs(each.id, _pairs(each))) for each in cards}
+    return {"formulas": cards, "examples": examples, "rules": tuple(ALL_RULES.values())}
 
 
 def _lot(roots: Roots) -> Lot | None:

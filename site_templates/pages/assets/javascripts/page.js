@@ -1,21 +1,33 @@
-/* The text search panel follows the theme's hidden switch, and wide tables can be reached from the keyboard. */
-(function () {
+/* On every page, so it stays small: it opens the text search, lets wide tables be scrolled from the keyboard, marks
+   reviews that are overdue, and, where the book is served, asks for the script that keeps it on the device. */
+(() => {
   "use strict";
-  var panel = document.querySelector("details.seek");
-  var toggle = document.getElementById("__search");
-  var query = document.getElementById("text-query");
-  if (panel && toggle && query) {
-    panel.addEventListener("toggle", function () {
-      if (toggle.checked !== panel.open) toggle.click();
-      if (panel.open) query.focus();
+  const base = new URL("../../", document.currentScript.src);
+  const load = (path) => new Promise((done, failed) => {
+    const script = document.createElement("script");
+    Object.assign(script, { src: new URL(path, base).href, onload: done, onerror: failed });
+    document.head.append(script);
+  });
+
+  const panel = document.querySelector("details.seek");
+  if (panel) {
+    const asked = new URLSearchParams(location.search).get("q") || "";
+    let started;
+    panel.hidden = false;
+    panel.addEventListener("toggle", async () => {
+      if (!panel.open) return;
+      started = started || Promise.all([load("search/search_index.js"), load("assets/javascripts/text.js")]).then(() => window.MULLBOOK_SEEK(panel, base.href, asked));
+      (await started).focus();
     });
-    toggle.addEventListener("change", function () { panel.open = toggle.checked; });
-    panel.open = toggle.checked;
-    document.addEventListener("click", function (event) {
-      if (panel.open && !event.target.closest(".seek, .md-search, #__search")) panel.open = false;
+    panel.open = Boolean(asked);
+    document.addEventListener("click", (event) => {
+      if (panel.open && !event.target.closest(".seek, .text-search")) panel.open = false;
     });
   }
-  document.querySelectorAll(".scroll, .md-typeset__scrollwrap").forEach(function (box) {
+
+  document.querySelectorAll(".scroll").forEach((box) => {
     if (box.scrollWidth > box.clientWidth && !box.hasAttribute("tabindex")) box.tabIndex = 0;
   });
+  if (document.querySelector("[data-review-by]")) load("assets/javascripts/dates.js");
+  if (location.protocol !== "file:") load("assets/javascripts/offline.js");
 })();
