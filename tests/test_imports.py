@@ -16,7 +16,9 @@ MODULE_LINES, FUNCTION_LINES = 320, 40
 
 LOWER = ("text", "model", "science", "load", "derive", "checks", "render")
 
-TABLES = ("derive.audit_results", "derive.earth_results", "derive.stone_results", "derive.table_results", "derive.scale_results", "derive.practice_results", "derive.course_results")
+TABLES = tuple(
+    f"derive.{name}_results" for name in ("audit", "course", "earth", "practice", "scale", "stone", "table")
+)
 
 # part of the package: (parts of it that it may import, libraries that it may import)
 MAY_IMPORT: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
@@ -9,6 +10,7 @@ from decimal import Decimal
 from mullbook.derive.composition import element_share, group_share, trait_share
 from mullbook.derive.dust import level_by_limit
 from mullbook.derive.results import Because, DustLimit, FoundClass, Part, Verdict
+from mullbook.derive.tighten import OWN_RULES
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.values.policy import ActionRule, Floor, Person, StudioPolicy, WasteRule
 
@@ -33,6 +35,8 @@ ELEMENT_NAMES = {
     "Zn": "zinc",
 }
 """Names of the elements the policy acts on: a reason is read by people who know no symbols."""
+NO_LIST = "none"
+"""The place of a class that stands in no list."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +90,8 @@ def _by_dust(findings: Findings, amount: str) -> Iterator[tuple[str, str]]:
         yield level_by_limit(policy, limit.on_inhalable_scale, amount), _limit_words(findings, limit)
     if not published:
         if findings.status != "not-known" and findings.limits_searched:
-            yield policy.no_limit_found.level(amount), "lists were searched and hold no limit for this dust"
+            why = "lists were searched and hold no limit for this dust"
+            yield policy.no_limit_found.level(amount), f"{why}{_cap_words(policy)}"
         else:
             yield policy.not_searched.level(amount), "no limit for this dust is known"
     if findings.unknown_share >= policy.unknown_share:
@@ -99,7 +104,16 @@ def _limit_words(findings: Findings, limit: DustLimit) -> str:
     return (
         f"limit on this dust {_figures(limit.value)} mg/m³ {limit.fraction}, set by {driver}"
         f" ({_place(findings, limit.jurisdiction)}{memory})"
+        f"{_cap_words(findings.policy, limit.on_inhalable_scale)}"
     )
+
+
+def _cap_words(policy: StudioPolicy, on_inhalable_scale: float = math.inf) -> str:
+    """That a studio caps any dust, where its cap is lower than the limit."""
+    dust = policy.unlisted_dust
+    if dust.source != OWN_RULES or on_inhalable_scale <= dust.inhalable:
+        return ""
+    return f"; this studio takes any dust as limited at {dust.inhalable:g} mg/m³"
 
 
 def _figures(value: float) -> str:
@@ -132,10 +146,14 @@ def _floors(findings: Findings) -> Iterator[tuple[str, str]]:
         elif floor.elsewhere is not None:
             places = {each.place for each in findings.elsewhere if _is_of(each, floor)}
             if places:
-                yield (
-                    floor.elsewhere,
-                    f"{floor.because} (listed in {_places(findings, places)}, not in {_own(findings)})",
-                )
+                yield floor.elsewhere, f"{floor.because} ({_listed(findings, places)})"
+
+
+def _listed(findings: Findings, places: Iterable[str]) -> str:
+    lists = [each for each in places if each != NO_LIST]
+    if not lists:
+        return "said of it, in no list that was read"
+    return f"listed in {_places(findings, lists)}, not in {_own(findings)}"
 
 
 def _own(findings: Findings) -> str:
