@@ -18,7 +18,7 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 
 from mullbook import workflow
-from mullbook.render.site import navigation
+from mullbook.render.site import FOOTER, navigation
 
 Tick = Callable[[str, int], None]
 
@@ -53,7 +53,7 @@ class MullbookPlugin(BasePlugin[MullbookConfig]):
         self.rendered, self.bodies = made.files, workflow.bodies(made.files)
         os.environ.setdefault("SOURCE_DATE_EPOCH", str(made.stamp))
         config.watch.extend(map(str, self.maker.watched))
-        config.extra["mullbook"] = made.edition
+        config.extra |= {"mullbook": made.edition, "foot": FOOTER}
         config.site_name = made.edition.get("studio_title", config.site_name)
         config.nav = [{title: path} for title, path in navigation(studio is not None)]
         return config

@@ -30,37 +30,43 @@ NAVIGATION = (
     ("Mullbook", "index.md"),
     ("Find", "find.md"),
     ("Pigments", "hues.md"),
-    ("Levels", "levels.md"),
     ("Safety", "safety/index.md"),
+    ("Guides", "guides/index.md"),
+    ("Stone check", "stone-check.md"),
     ("Binders", "binders/index.md"),
     ("Systems", "systems/index.md"),
     ("Workbench", "workbench.md"),
+    ("Faults", "faults.md"),
+    ("Print room", "print.md"),
+)
+"""Header links in order; entry pages stay out of it, so that a page does not grow with the catalogue."""
+
+FOOTER = (
+    ("Questions", "questions/index.md"),
+    ("Levels", "levels.md"),
     ("Compare", "compare.md"),
+    ("Studio tests", "studio-tests/index.md"),
     ("Methods", "methods.md"),
     ("Sources", "sources/index.md"),
     ("Glossary", "glossary.md"),
+    ("A studio's own edition", "studio-edition.md"),
     ("Downloads", "downloads.md"),
 )
-"""Header links in order; entry pages stay out of it, so that a page does not grow with the catalogue."""
+"""Links at the foot of every page, in order."""
 
 OTHER_PAGES = (
     "additives/index.md",
     "substances/index.md",
     "pigments/index.md",
     "recipes/index.md",
-    "guides/index.md",
-    "questions/index.md",
     "binder-comparison.md",
     "your-lot.md",
     "oil-figures.md",
-    "faults.md",
-    "studio-tests/index.md",
     "identifiers.md",
     "samples/index.md",
     "calcining.md",
     "worked-stone.md",
     "rules.md",
-    "print.md",
     "publishing.md",
     "safety/statements.md",
     "safety/limits.md",
@@ -69,7 +75,6 @@ OTHER_PAGES = (
     "safety/room-dust.md",
     "safety/rulesets.md",
     "safety/not-known.md",
-    "studio-edition.md",
 )
 
 PICTOGRAMS = tuple(f"assets/pictograms/{code}.svg" for code in PICTOGRAM_NAMES)
@@ -123,7 +128,7 @@ def pages_of(
         page: methodcaller("entry", kind, each, page) for page, (kind, each) in entry_pages(catalogue).items()
     }
     own = STUDIO_PAGES if studio is not None else ()
-    for path in (*(listed for _, listed in NAVIGATION), *OTHER_PAGES, *TOOL_PAGES, *own):
+    for path in (*(listed for _, listed in (*NAVIGATION, *FOOTER)), *OTHER_PAGES, *TOOL_PAGES, *own):
         page = path.replace(".md", ".html")
         makers[page] = methodcaller("index", page)
     for code in harm.statements:

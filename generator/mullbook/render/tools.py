@@ -21,7 +21,7 @@ TOOLS = (
 )
 """Pages with a tool, in the order in which they are offered."""
 
-TOOL_PAGES = ("stone-check.md", "washing.md", "sieving.md", "room-tool.md", "hiding.md", "compatibility.md")
+TOOL_PAGES = ("washing.md", "sieving.md", "room-tool.md", "hiding.md", "compatibility.md")
 """Those of them that no header link leads to."""
 
 
