@@ -53,7 +53,8 @@ def served(site: Path) -> Iterator[None]:
         main = (
             f"daemon off; worker_processes 1; pid {folder}/pid; error_log {folder}/error.log;\n"
             "events { worker_connections 512; }\n"
-            f"http {{ include /etc/nginx/mime.types; access_log off; {paths} {settings} }}\n"
+            "http { include /etc/nginx/mime.types; access_log off; keepalive_requests 10000000;\n"
+            f"{paths} {settings} }}\n"
         )
         if os.geteuid() == 0:
             main = f"user root;\n{main}"

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page
 
-from mullbook.render.publishing import HEADERS, Policies, keeping
+from mullbook.render.publishing import HEADERS, KEEPING, Policies
 from mullbook.workflow.publishing import read_policies
 
 TELL = """
@@ -29,7 +29,7 @@ class Sender(SimpleHTTPRequestHandler):
     def end_headers(self) -> None:
         path = self.path.partition("?")[0].lstrip("/") or "index.html"
         self.send_header("Content-Security-Policy", self.policies.own.get(path, self.policies.common))
-        self.send_header("Cache-Control", keeping(path))
+        self.send_header("Cache-Control", KEEPING)
         for name, value in HEADERS:
             self.send_header(name, value)
         super().end_headers()
@@ -102,10 +102,12 @@ def test_swatches_keep_their_colour(opened_page: Page, address: str) -> None:
     assert colour == "rgb(57, 40, 28)"
 
 
-def test_find_works(opened_page: Page, address: str) -> None:
+def test_find_and_the_text_search_work(opened_page: Page, address: str) -> None:
     opened_page.goto(f"{address}/find.html")
     opened_page.fill("#find-box", "umbr")
     opened_page.locator(".find-row").first.wait_for()
+    opened_page.goto(f"{address}/pigments/raw-umber.html?q=quartz")
+    opened_page.locator(".text-hit a").first.wait_for(state="attached")
 
 
 @pytest.mark.parametrize("name", ["workbench.html", "washing.html", "room-tool.html", "pocket.html"])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import hashlib
 import io
 import shutil
 import subprocess
@@ -11,11 +12,9 @@ from pathlib import Path
 import pytest
 
 from mullbook.render.publishing import (
-    ASK_FIRST,
-    FOR_GOOD,
+    KEEPING,
     header_files,
     inline_of,
-    keeping,
     media_type,
     object_list,
     policies,
@@ -31,7 +30,6 @@ PAGES = {
     "pocket.html": "<style>p{}</style><script>a()</script><script>own()</script>",
     "404.html": "<style>body{}</style>",
 }
-HASHED = "assets/javascripts/bundle.a5f9d56c.min.js"
 
 
 def test_what_stands_in_several_pages_is_allowed_on_all_and_the_rest_only_where_it_stands() -> None:
@@ -55,31 +53,26 @@ def test_a_policy_lets_nothing_come_from_elsewhere() -> None:
         assert policy.count("unsafe-inline") == 1
 
 
-def test_only_a_name_that_carries_a_digest_is_kept_without_asking() -> None:
-    assert keeping(HASHED) == FOR_GOOD
-    names = ("index.html", "sw.js", "data/find.js", "assets/stylesheets/site.css", "a.deadbeef/x.html")
-    assert {keeping(name) for name in names} == {ASK_FIRST}
-
-
 def test_files_are_put_up_so_that_nobody_meets_half_an_edition() -> None:
-    names = ["index.html", "sw.js", HASHED, "data/find.js", "pigments/ochre.html", "sitemap.xml"]
-    rows = list(csv.DictReader(io.StringIO(object_list(names, policies(PAGES)))))
+    names = ["index.html", "sw.js", "data/find.js", "pigments/ochre.html", "sitemap.xml"]
+    listed = object_list({name: f"digest of {name}" for name in names}, policies(PAGES))
+    rows = list(csv.DictReader(io.StringIO(listed)))
     assert [row["path"] for row in rows] == [
-        HASHED,
         "data/find.js",
         "pigments/ochre.html",
         "sitemap.xml",
         "index.html",
         "sw.js",
     ]
-    assert rows[2]["content_type"] == "text/html; charset=utf-8" == media_type("x.html")
+    assert rows[1]["content_type"] == "text/html; charset=utf-8" == media_type("x.html")
+    assert all(row["sha256"] == f"digest of {row['path']}" for row in rows)
 
 
 def test_every_setting_carries_the_policies() -> None:
     found = policies(PAGES)
-    for name, text in header_files(TEMPLATES, found, [HASHED]).items():
+    for name, text in header_files(TEMPLATES, found).items():
         assert found.common in text and found.own["pocket.html"] in text, name
-        assert FOR_GOOD in text and "nosniff" in text, name
+        assert KEEPING in text and "nosniff" in text, name
 
 
 def test_a_page_shows_the_files_it_names_as_they_are() -> None:
@@ -94,6 +87,10 @@ def test_writing_twice_changes_nothing(tmp_path: Path) -> None:
     (tmp_path / "publishing.html").write_text('<pre class="put" data-from="publishing/nginx.conf">x</pre>')
     write_publishing(tmp_path, TEMPLATES)
     first = {path: path.read_bytes() for path in tmp_path.rglob("*") if path.is_file()}
+    rows = csv.DictReader(io.StringIO(first[tmp_path / "publishing" / "objects.csv"].decode()))
+    for row in rows:
+        if row["path"] not in ("sw.js", "publishing/objects.csv"):
+            assert row["sha256"] == hashlib.sha256(first[tmp_path / row["path"]]).hexdigest(), row["path"]
     assert b"Content-Security-Policy" in first[tmp_path / "publishing.html"]
     write_publishing(tmp_path, TEMPLATES)
     assert {path: path.read_bytes() for path in tmp_path.rglob("*") if path.is_file()} == first
@@ -101,7 +98,7 @@ def test_writing_twice_changes_nothing(tmp_path: Path) -> None:
 
 @pytest.mark.skipif(shutil.which("nginx") is None, reason="no nginx")
 def test_nginx_reads_its_settings(tmp_path: Path) -> None:
-    site = header_files(TEMPLATES, policies(PAGES), [HASHED])["publishing/nginx.conf"]
+    site = header_files(TEMPLATES, policies(PAGES))["publishing/nginx.conf"]
     logs = f"pid {tmp_path}/pid; error_log {tmp_path}/error.log;"
     main = f"{logs} events {{}}\nhttp {{\naccess_log off;\n{site}}}\n"
     (tmp_path / "nginx.conf").write_text(main)
@@ -113,7 +110,7 @@ def test_nginx_reads_its_settings(tmp_path: Path) -> None:
 
 @pytest.mark.skipif(shutil.which("apache2") is None, reason="no Apache")
 def test_apache_reads_its_settings(tmp_path: Path) -> None:
-    site = header_files(TEMPLATES, policies(PAGES), [HASHED])["publishing/apache.conf"]
+    site = header_files(TEMPLATES, policies(PAGES))["publishing/apache.conf"]
     modules = "".join(
         f"LoadModule {name}_module /usr/lib/apache2/modules/mod_{name}.so\n"
         for name in ("mpm_event", "authz_core", "headers", "deflate", "filter", "dir")

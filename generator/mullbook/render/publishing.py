@@ -1,4 +1,4 @@
-"""Headers for a built site: a content security policy that it obeys, and how long a file may be kept."""
+"""Headers for a built site: a content security policy that it obeys, and what caches may keep."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import hashlib
 import io
 import re
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from html import escape
 from pathlib import Path
@@ -22,9 +22,8 @@ EVERYWHERE = "404.html"
 INLINE_SCRIPT = re.compile(r"<script(?P<attributes>[^>]*)>(?P<text>.*?)</script>", re.DOTALL)
 INLINE_STYLE = re.compile(r"<style[^>]*>(?P<text>.*?)</style>", re.DOTALL)
 PUT_HERE = re.compile(r'(<pre class="put" data-from="(?P<file>[^"]+)"[^>]*>).*?</pre>', re.DOTALL)
-HASHED_NAME = re.compile(r"\.[0-9a-f]{8,}\.(min\.)?(js|css)$")
-FOR_GOOD = "public, max-age=31536000, immutable"
-ASK_FIRST = "no-cache"
+KEEPING = "no-cache"
+"""Names stay the same from edition to edition, so a cache asks each time whether the content has changed."""
 TYPES = {
     ".html": "text/html; charset=utf-8",
     ".js": "text/javascript; charset=utf-8",
@@ -132,15 +131,6 @@ def policies(pages: Mapping[str, str]) -> Policies:
     return Policies(policy(common), own)
 
 
-def keeping(path: str) -> str:
-    """How long a browser or a cache in between may keep a file without asking.
-
-    >>> keeping("assets/javascripts/bundle.a5f9d56c.min.js"), keeping("data/find.js")
-    ('public, max-age=31536000, immutable', 'no-cache')
-    """
-    return FOR_GOOD if HASHED_NAME.search(path) else ASK_FIRST
-
-
 def media_type(path: str) -> str:
     """The type a file is served as.
 
@@ -151,28 +141,28 @@ def media_type(path: str) -> str:
     return TYPES.get(path[dot:], OTHER_TYPE) if dot > path.rfind("/") else OTHER_TYPE
 
 
-def object_list(files: Sequence[str], found: Policies) -> str:
-    """Every file with what an object store must say of it, in the order to put them up, as CSV."""
+def object_list(digests: Mapping[str, str], found: Policies) -> str:
+    """Every file with what an object store must say of it, in the order to put them up, as CSV.
+
+    Parameters: `digests`, SHA-256 by path; empty for a file whose content follows from the others.
+    """
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(("path", "content_type", "cache_control", "policy"))
-    for path in sorted(files, key=_turn):
+    writer.writerow(("path", "content_type", "cache_control", "policy", "sha256"))
+    for path in sorted(digests, key=_turn):
         of = path if path in found.own else "all pages" if path.endswith(".html") else ""
-        writer.writerow((path, media_type(path), keeping(path), of))
+        writer.writerow((path, media_type(path), KEEPING, of, digests[path]))
     return text.getvalue()
 
 
 def _turn(path: str) -> tuple[int, int, str]:
-    """When a file is put up: named by content first, pages after what they load, the first page last."""
-    step = 3 if path in LAST else 2 if path.endswith(".html") else 0 if HASHED_NAME.search(path) else 1
+    """When a file is put up: pages after what they load, the first page last."""
+    step = 2 if path in LAST else 1 if path.endswith(".html") else 0
     return step, LAST.index(path) if path in LAST else 0, path
 
 
-def header_files(templates: Path, found: Policies, files: Sequence[str]) -> dict[str, str]:
-    """Settings of servers that send these headers, by path from the site's root.
-
-    Parameters: `files`, paths of all files of the site.
-    """
+def header_files(templates: Path, found: Policies) -> dict[str, str]:
+    """Settings of servers that send these headers, by path from the site's root."""
     environment = Environment(
         loader=FileSystemLoader(templates / "templates" / FOLDER),
         undefined=StrictUndefined,
@@ -180,13 +170,7 @@ def header_files(templates: Path, found: Policies, files: Sequence[str]) -> dict
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    context = {
-        "policies": found,
-        "headers": HEADERS,
-        "for_good": FOR_GOOD,
-        "ask_first": ASK_FIRST,
-        "hashed": [path for path in sorted(files) if HASHED_NAME.search(path)],
-    }
+    context = {"policies": found, "headers": HEADERS, "keeping": KEEPING}
     return {
         f"{FOLDER}/{name}": environment.get_template(f"{name}.j2").render(context)
         for name in ("nginx.conf", "apache.conf", "headers.txt")

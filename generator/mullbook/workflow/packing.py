@@ -15,11 +15,11 @@ from mullbook import load
 from mullbook.checks.input_rules import NOT_OURS, OVERDUE
 from mullbook.derive.audit import audit
 from mullbook.derive.audit_results import OVERDUE as AUDIT_OVERDUE
-from mullbook.render.offline import write_worker
 from mullbook.render.stick import BANNER_MARK, CHECK, Edition, Overdue, check_page, start_pages, with_banner
 from mullbook.text.problem import Place, Problem
 from mullbook.workflow.checking import Loaded
 from mullbook.workflow.folders import ENDING, Roots
+from mullbook.workflow.site import finish_site
 from mullbook.workflow.stick import SUMS, file_digest, sums_text
 from mullbook.workflow.swap import LISTING, NotBuilt, Refused, being_written
 
@@ -139,7 +139,7 @@ def finish_stick(folder: Path, edition: Edition, templates: Path) -> Packed:
     `NotBuilt` for names that a stick cannot hold apart, `OSError` where the folder cannot be written.
     """
     if edition.overdue:
-        _mark_pages(folder / SITE, edition)
+        _mark_pages(folder / SITE, edition, templates)
     prints = sorted(each.name for each in (folder / PRINT).glob("*.pdf"))
     for name, text in start_pages(templates, edition, prints).items():
         _write(folder / name, text)
@@ -153,13 +153,13 @@ def finish_stick(folder: Path, edition: Edition, templates: Path) -> Packed:
     return Packed(len(digests) + 1, size / 1e6, file_digest(folder / SUMS))
 
 
-def _mark_pages(site: Path, edition: Edition) -> None:
+def _mark_pages(site: Path, edition: Edition, templates: Path) -> None:
     for path in sorted(site.rglob("*.html")):
         marked = with_banner(path.read_text("utf-8"), edition.overdue_words)
         if BANNER_MARK not in marked:
             raise NotBuilt(f"{path.name} has no place for the note that reviews are overdue.")
         _write(path, marked)
-    write_worker(site, {"version": edition.version, "checked": edition.checked})
+    finish_site(site, templates, {"version": edition.version, "checked": edition.checked})
 
 
 def refuse_clashes(names: list[str]) -> None:

@@ -13,9 +13,10 @@ from mullbook.render.publishing import (
     policies,
     with_files_put_in,
 )
+from mullbook.workflow.stick import file_digest
 
 OWN = (f"{FOLDER}/objects.csv", "sw.js")
-"""Files that are written after the list of files is made, and stand in it."""
+"""In the list, but written after it: the list itself, and the script that is made of all files."""
 
 
 def read_policies(site: Path) -> Policies:
@@ -31,13 +32,16 @@ def write_publishing(site: Path, templates: Path) -> None:
     Raises `OSError` where the folder cannot be read or written.
     """
     found = read_policies(site)
-    there = {each.relative_to(site).as_posix() for each in site.rglob("*") if each.is_file()}
-    names = sorted(name for name in there if not name.startswith(".") and not name.startswith(f"{FOLDER}/"))
-    files = header_files(templates, found, names)
+    files = header_files(templates, found)
     (site / FOLDER).mkdir(exist_ok=True)
-    listed = [*names, *files, *OWN]
-    for path, text in {**files, OWN[0]: object_list(sorted(set(listed)), found)}.items():
+    for path, text in files.items():
         (site / path).write_text(text, encoding="utf-8", newline="\n")
     page = site / PAGE
     if page.is_file():
         page.write_text(with_files_put_in(page.read_text("utf-8"), files), encoding="utf-8", newline="\n")
+    there = {each.relative_to(site).as_posix(): each for each in site.rglob("*") if each.is_file()}
+    digests = {
+        name: "" if name in OWN else file_digest(path) for name, path in there.items() if name[0] != "."
+    }
+    listed = object_list({**dict.fromkeys(OWN, ""), **digests}, found)
+    (site / OWN[0]).write_text(listed, encoding="utf-8", newline="\n")
