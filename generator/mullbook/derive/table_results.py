@@ -120,6 +120,6 @@ class Bench:
     """Binder id to the part of its volume that stays as dry film, where it follows from the entry."""
     oil: OilFigures = OilFigures()
     lot: LotShown | None = None
-    earths: Earths = Earths()
+    earths: Earths = field(default_factory=Earths)
     stone: StoneTable | None = None
     """What a found stone is held against."""
