@@ -17,6 +17,7 @@ from mullbook.model.values import Range
 from mullbook.render.course_text import Asked, asked
 from mullbook.science.paint import binder_for_pvc
 from mullbook.science.registry import as_json, evaluate
+from mullbook.workflow.batches import read_bench_file
 from mullbook.workflow.checking import Loaded
 from tests.conftest import ROOT
 
@@ -227,3 +228,10 @@ def test_choices_stay_the_same_from_version_to_version() -> None:
 
 
 GOLDEN = [761, 455, 583, 852]
+
+
+def test_the_example_on_the_publishing_page_works(book: Loaded) -> None:
+    roots = workflow.Roots.at(ROOT)
+    course = read_bench_file(roots.templates / "templates" / "examples" / "course.yaml", "course", roots)
+    assert set(course.pigments) <= set(book.catalogue.pigment)
+    assert len(exercises(book.catalogue, book.derived, course, BINDERS)) == course.ask
