@@ -97,6 +97,7 @@ def _capped(policy: StudioPolicy, caps: DustCaps) -> StudioPolicy:
             for band in policy.bands
         ),
         no_limit_found=LevelRow(**_stricter(policy, policy.no_limit_found, at_cap)),
+        not_searched=LevelRow(**_stricter(policy, policy.not_searched, at_cap)),
     )
 
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
+from typing import Any, TypeVar
 
 from mullbook.model.entities import (
     Additive,
@@ -29,8 +29,22 @@ from mullbook.model.values.policy import StudioPolicy
 from mullbook.model.values.ruleset import Classification
 from mullbook.text.suggest import fold, nearest
 
+T = TypeVar("T")
+
 LISTED = ("harmonised", "government-list")
 """Standings of an entry in a list of the place itself."""
+
+
+class Listed(dict[str, T]):
+    """Things by id. What is not listed is found all the same when it is asked for by id."""
+
+    def __init__(self, listed: Mapping[str, T], others: Mapping[str, T]) -> None:
+        super().__init__(listed)
+        self._others = others
+
+    def __missing__(self, key: str) -> T:
+        """One that is not listed. Raises `KeyError`."""
+        return self._others[key]
 
 
 @dataclass(frozen=True)
@@ -60,6 +74,8 @@ class Catalogue:
     """The studio's place where it is not that of the classification in force."""
     room: Room | None = None
     """The studio's smallest room, which dust is reckoned for; an example room where there is none."""
+    left_out: tuple[Pigment, ...] = ()
+    """Pigments that a studio's edition does not list; what speaks of them still finds them by id."""
 
     stone_checks: tuple[StoneCheck, ...] = ()
 
@@ -124,7 +140,7 @@ class Catalogue:
     @cached_property
     def pigment(self) -> dict[str, Pigment]:
         """Pigments by id."""
-        return {each.id: each for each in self.pigments}
+        return Listed({each.id: each for each in self.pigments}, {each.id: each for each in self.left_out})
 
     @property
     def stone_check(self) -> StoneCheck | None:

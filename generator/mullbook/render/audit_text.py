@@ -106,8 +106,9 @@ def _totals(catalogue: Catalogue, found: Audit, mark: str) -> Iterator[str]:
     yield "By level"
     for level in found.levels:
         name = catalogue.policy.words(level.level).name
-        more = f", {level.unweighed} not weighed" if level.unweighed else ""
-        yield f"  {name}: {_jars(level.jars)}, {grams_text(level.grams, mark)}{more}"
+        weighed = grams_text(level.grams, mark) if level.unweighed < level.jars else ""
+        more = f"{level.unweighed} not weighed" if level.unweighed else ""
+        yield f"  {name}: {', '.join(filter(None, (_jars(level.jars), weighed, more)))}"
     yield ""
     yield "By element, worked out from formulas and shares" + ("" if found.elements else ": none")
     for each in found.elements:

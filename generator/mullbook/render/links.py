@@ -41,6 +41,10 @@ class Links:
         """Whether there is such a page."""
         return page in self._pages
 
+    def leaves_out(self, page: str) -> bool:
+        """Whether this edition leaves out a page that the book has."""
+        return page in self._left_out
+
     def to(self, target: str, start: str, anchor: str = "") -> str:
         """The relative address of `target` seen from `start`, both from the site's root.
 

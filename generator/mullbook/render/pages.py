@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from mullbook.derive.audit_results import StudioPages
 from mullbook.derive.results import Derived
@@ -295,9 +295,11 @@ class Pages:
 
     def _entry_link(self, page: str) -> Callable[..., Markup]:
         def to(kind: str, entry: str, name: str | None = None) -> Markup:
-            """An anchor to an entry, or its bare id where there is no such page."""
+            """An anchor to an entry; its name alone where an edition leaves it out; else its bare id."""
             target = page_of(kind, entry)
             if target not in self.site.links:
+                if name and self.site.links.leaves_out(target):
+                    return escape(name)
                 return Markup("<code>{}</code>").format(entry)
             return Markup('<a href="{}">{}</a>').format(self.site.links.to(target, page), name or entry)
 

@@ -19,14 +19,8 @@ from mullbook.workflow.editions import Edition
 from mullbook.workflow.folders import Roots
 from mullbook.workflow.history import NAME, append, differences, read_history, replayed, rows_by_key
 from mullbook.workflow.registers import Register, register_of
-from mullbook.workflow.sheets import (
-    csv_bytes,
-    read_sheet,
-    spreadsheet_bytes,
-    swapped,
-    write_whole,
-    yaml_bytes,
-)
+from mullbook.workflow.sheets import read_sheet
+from mullbook.workflow.sheets_out import csv_bytes, spreadsheet_bytes, swapped, write_whole, yaml_bytes
 from mullbook.workflow.swap import Refused
 
 OUT = (".csv", ".xlsx", ".json")
@@ -107,15 +101,16 @@ def write_audit(loaded: Loaded, found: Audit, path: Path, decimal: str | None) -
     elif ending == ".xlsx":
         write_whole(path, spreadsheet_bytes(audit_sheets(catalogue, register, found)))
     elif ending == ".csv":
-        table = audit_table(catalogue, register, found)
         comma = (decimal or studio.units.decimal) == "comma"
+        same = decimal in (None, studio.units.decimal)
+        table = audit_table(catalogue, register if same else swapped(register), found)
         write_whole(path, csv_bytes(_with_marks(table, comma=comma), semicolon=comma))
     else:
         raise Refused(_no_ending(path, OUT))
 
 
 def _with_marks(table: Table, *, comma: bool) -> Table:
-    """The figures that the audit adds, in the decimal mark asked for; the register's own stay as written."""
+    """The figures that the audit adds, in the decimal mark asked for."""
     from mullbook.render.audit_text import ADDED
 
     if not comma:

@@ -1,13 +1,10 @@
-"""Tables of a studio in files: CSV, YAML or a spreadsheet; read with places, written whole or not at all."""
+"""Tables of a studio read from files: CSV, YAML or a spreadsheet, with the place of every cell."""
 
 from __future__ import annotations
 
-import csv
 import io
 import json
-import os
 import re
-import tempfile
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -17,8 +14,8 @@ from zipfile import BadZipFile
 
 from mullbook.checks.schema import Schemas, check_shape
 from mullbook.checks.studio import NO_SHEET
-from mullbook.model.register import NUMBERS, Table
-from mullbook.render.csv_text import defused, plain_again
+from mullbook.model.register import Table
+from mullbook.render.csv_text import plain_again
 from mullbook.text.cells import LONGEST, read_cells
 from mullbook.text.problem import Place, Problem, mistake
 from mullbook.text.screening import UNSEEN, decoded
@@ -28,8 +25,8 @@ ENDINGS = (".csv", ".yaml", ".xlsx")
 LARGEST = 50_000_000
 NUMBER = re.compile(r"[+-]?\d+(?:[.,]\d+)?")
 TRAILING = re.compile(r"0\.(0+)")
-SWAPPED = str.maketrans(".,", ",.")
-BOM = "\ufeff"
+ESCAPED = re.compile("_x([0-9A-Fa-f]{4})_")
+"""A character that the format of spreadsheets cannot hold as itself. Source: ECMA-376, ST_Xstring."""
 
 
 @dataclass(frozen=True)
@@ -198,109 +195,8 @@ def _cell_text(cell: Any) -> str:
     if isinstance(value, int) and not isinstance(value, bool):
         shown = TRAILING.fullmatch(str(cell.number_format))
         return f"{value:.{len(shown[1])}f}" if shown else str(value)
-    return str(value)
+    return ESCAPED.sub(lambda each: chr(int(each[1], 16)), str(value))
 
 
 def _plain_cell(cell: str) -> str:
     return cell if NUMBER.fullmatch(cell.lstrip("'")) else plain_again(cell)
-
-
-def _defused_cell(cell: str) -> str:
-    """Text that no spreadsheet runs; a number with a sign is none."""
-    return cell if NUMBER.fullmatch(cell.lstrip("'")) else defused(cell)
-
-
-def swapped(table: Table) -> Table:
-    """The table with points for commas and commas for points in its numbers. Twice is nothing."""
-    places = {place for name, place in table.places.items() if name in NUMBERS}
-    rows = tuple(
-        tuple(
-            cell.translate(SWAPPED) if place in places and NUMBER.fullmatch(cell) else cell
-            for place, cell in enumerate(row)
-        )
-        for row in table.rows
-    )
-    return Table(table.header, rows)
-
-
-def csv_bytes(table: Table, *, semicolon: bool = False) -> bytes:
-    """A table as CSV by RFC 4180, with the mark that makes spreadsheets read it as UTF-8."""
-    out = io.StringIO(newline="")
-    writer = csv.writer(out, delimiter=";" if semicolon else ",", lineterminator="\r\n")
-    writer.writerow([_defused_cell(each) for each in table.header])
-    writer.writerows([_defused_cell(each) for each in row] for row in table.rows)
-    return f"{BOM}{out.getvalue()}".encode()
-
-
-def yaml_bytes(table: Table) -> bytes:
-    """A table as YAML, every cell in quotes so that none turns into something else."""
-    table = table.even
-    lines = [f"columns: [{', '.join(map(_quoted, table.header))}]", "jars:"]
-    for row in table.rows:
-        held = [(name, cell) for name, cell in zip(table.header, row, strict=False) if cell]
-        lines.append("  - {" + ", ".join(f"{_quoted(name)}: {_quoted(cell)}" for name, cell in held) + "}")
-    if not table.rows:
-        lines[1] = "jars: []"
-    return ("\n".join(lines) + "\n").encode()
-
-
-def _quoted(text: str) -> str:
-    return json.dumps(text, ensure_ascii=False)
-
-
-def spreadsheet_bytes(sheets: Iterable[tuple[str, Table]]) -> bytes:
-    """Tables as the sheets of one spreadsheet; text stays text, whatever it begins with.
-
-    Raises `ModuleNotFoundError` where openpyxl is not installed.
-    """
-    from openpyxl import Workbook
-    from openpyxl.cell import WriteOnlyCell
-    from openpyxl.styles import Font
-
-    book = Workbook(write_only=True)
-    for title, table in ((title, table.even) for title, table in sheets):
-        sheet = book.create_sheet(title)
-        sheet.freeze_panes = "A2"
-        numbers = {place for name, place in table.places.items() if name in NUMBERS}
-
-        def made(cell: str, number: bool, head: bool = False, sheet: Any = sheet) -> Any:
-            form = _number_format(cell) if number else None
-            made = WriteOnlyCell(sheet, value=float(cell) if form else cell)
-            if form:
-                made.number_format = form
-            else:
-                made.data_type = "s"
-            if head:
-                made.font = Font(bold=True)
-            return made
-
-        sheet.append([made(each, False, True) for each in table.header])
-        for row in table.rows:
-            sheet.append([made(cell, place in numbers) if cell else None for place, cell in enumerate(row)])
-    out = io.BytesIO()
-    book.save(out)
-    return out.getvalue()
-
-
-def _number_format(cell: str) -> str | None:
-    """The format under which a number comes back as it was written, or None where it would not."""
-    whole = re.fullmatch(r"(?:0|[1-9]\d{0,9})(?:\.(\d{1,6}))?", cell)
-    if whole is None:
-        return None
-    return f"0.{'0' * len(whole[1])}" if whole[1] else "0"
-
-
-def write_whole(path: Path, content: bytes) -> None:
-    """Write a file beside its place, then put it there: never half a file. Raises `OSError`."""
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
-    new = Path(name)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        new.chmod(path.stat().st_mode & 0o777 if path.exists() else 0o644)
-        new.replace(path)
-    except BaseException:
-        new.unlink(missing_ok=True)
-        raise

@@ -22,16 +22,16 @@ def site_files(loaded: Loaded, roots: Roots) -> dict[str, str | bytes]:
     """Every generated file of the site by path: pages as Markdown, data as they are."""
     from mullbook.derive.bench import bench_of  # these keep Jinja2, formulas and tables out of `check`
     from mullbook.render.site import site_files as rendered
-    from mullbook.workflow.studio_pages import shown_catalogue, studio_pages
+    from mullbook.workflow.studio_pages import shown, studio_pages
 
-    shown = shown_catalogue(loaded)
+    catalogue, derived = shown(loaded)
     return rendered(
-        shown.catalogue,
-        shown.derived,
+        catalogue,
+        derived,
         roots.templates,
         roots.schema,
-        bench=bench_of(shown.catalogue, shown.derived, _lot(roots)),
-        studio=studio_pages(shown, loaded.catalogue),
+        bench=bench_of(catalogue, derived, _lot(roots)),
+        studio=studio_pages(loaded.edition, catalogue, derived),
         **_explained(),
     )
 

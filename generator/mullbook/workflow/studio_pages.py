@@ -10,8 +10,10 @@ from datetime import date
 from mullbook.checks.own_rules import private_words
 from mullbook.derive.audit import audit
 from mullbook.derive.audit_results import Audit, Audited, ShownJar, StudioPages
+from mullbook.derive.catalogue import derive
+from mullbook.derive.results import Derived
 from mullbook.derive.rooms import in_rooms
-from mullbook.model.catalogue import Catalogue
+from mullbook.model.catalogue import Catalogue, Listed
 from mullbook.model.studio import ALWAYS_SHOWN, Studio
 from mullbook.science.contrast import lightened
 from mullbook.workflow.checking import Loaded
@@ -22,22 +24,23 @@ DARK_GROUND = "#201f1c"
 ROOM = "room"
 
 
-def shown_catalogue(loaded: Loaded) -> Loaded:
-    """What an edition shows: for a studio that shows only its shelf, without the other pigments.
+def shown(loaded: Loaded) -> tuple[Catalogue, Derived]:
+    """What an edition lists, and what follows from it.
 
-    Entries for what nobody knows stay, and recipes whose pigments are all there.
+    For a studio that shows only its shelf the other pigments are left out of every list; entries for what
+    nobody knows stay. What speaks of one left out still finds it by id.
     """
-    edition = loaded.edition
+    edition, catalogue = loaded.edition, loaded.catalogue
     if edition is None or edition.studio.shelf.show != "only":
-        return loaded
+        return catalogue, loaded.derived
     kept = _on_shelf(edition) | set(ALWAYS_SHOWN)
-    catalogue = loaded.catalogue
     fewer = replace(
         catalogue,
         pigments=tuple(each for each in catalogue.pigments if each.id in kept),
-        recipes=tuple(each for each in catalogue.recipes if {part.pigment for part in each.pigments} <= kept),
+        left_out=tuple(each for each in catalogue.pigments if each.id not in kept),
     )
-    return replace(loaded, catalogue=fewer)
+    found = derive(fewer, replace(loaded.derived, used_by={}))
+    return fewer, replace(found, pigments=Listed(found.pigments, loaded.derived.pigments))
 
 
 def _on_shelf(edition: Edition) -> set[str]:
@@ -45,17 +48,16 @@ def _on_shelf(edition: Edition) -> set[str]:
     return held | {entry for kind, entry in edition.own if kind == "pigment"}
 
 
-def studio_pages(loaded: Loaded, whole: Catalogue) -> StudioPages | None:
+def studio_pages(edition: Edition | None, catalogue: Catalogue, derived: Derived) -> StudioPages | None:
     """The studio as pages show it; None for the book itself.
 
-    Parameters: `loaded`, what is shown; `whole`, the catalogue before anything was left out.
+    Parameters: `edition` as loaded; `catalogue` and `derived`, what is shown.
     """
-    edition = loaded.edition
     if edition is None:
         return None
     studio = edition.studio.for_pages
-    day = date.fromisoformat(_today(loaded.catalogue, studio))
-    found = audit(loaded.catalogue, loaded.derived, edition.studio, edition.register.jars, day)
+    day = date.fromisoformat(_today(catalogue, studio))
+    found = audit(catalogue, derived, edition.studio, edition.register.jars, day)
     pattern = private_words(edition.studio)
     columns = tuple(each for each in studio.shelf.columns if each in edition.register.table.places)
     accent = studio.look.accent
@@ -66,11 +68,11 @@ def studio_pages(loaded: Loaded, whole: Catalogue) -> StudioPages | None:
         own=edition.own,
         changed=edition.changed,
         rooms={
-            each.id: in_rooms(loaded.catalogue, studio, each, loaded.derived.pigments[each.id])
-            for each in loaded.catalogue.pigments
+            each.id: in_rooms(catalogue, studio, each, derived.pigments[each.id])
+            for each in catalogue.pigments
         },
         audit=_totals_only(found),
-        left_out=frozenset(each.id for each in whole.pigments) - set(loaded.catalogue.pigment),
+        left_out=frozenset(each.id for each in catalogue.left_out),
         dark_accent=lightened(accent, DARK_GROUND) if accent else None,
     )
 
