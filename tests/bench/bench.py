@@ -19,8 +19,13 @@ from pathlib import Path
 from rich.console import Console
 from rich.table import Table
 
+from mullbook.checks.schema import load_schemas
 from mullbook.derive.bench import all_tables
+from mullbook.model.register import COLUMNS
+from mullbook.model.studio import Room, Studio
 from mullbook.workflow import Roots, check
+from mullbook.workflow.registers import read_register
+from mullbook.workflow.sheets_out import spreadsheet_bytes
 from tests.bench.copies import grow, plain_project
 from tests.conftest import NOT_COPIED, ROOT
 
@@ -109,6 +114,27 @@ def tables() -> Iterator[Row]:
     yield row("tables of 300 pigments x 25 binders", best_of(3, once) * 300 * 25 / cells, 1, "s")
 
 
+def register(room: Path) -> Iterator[Row]:
+    """A studio's register of 5000 jars, from the file to jars with entry and room."""
+    catalogue, schemas = check(Roots.at(ROOT)).catalogue, load_schemas(ROOT / "schema")
+    studio = Studio(name="Invented", rooms=(Room(id="store", name="Store", volume=20),))
+    line = 'N-{0},Raw umber,bag,Store,B2,"12.5",g,2025-01-01,2025-01-01,2026-01-01,p,c,RA,1,"a ""b"" c"\n'
+    path = room / "register.csv"
+    path.write_text(",".join(COLUMNS) + "\n" + "".join(map(line.format, range(5000))), encoding="utf-8")
+
+    def once(file: Path) -> float:
+        start = time.perf_counter()
+        found = read_register(file, studio, catalogue, schemas)
+        seconds = time.perf_counter() - start
+        assert len(found.jars) == 5000 and not found.problems
+        return seconds
+
+    yield row("register of 5000 rows, CSV", best_of(3, lambda: once(path)), 2, "s")
+    book = room / "register.xlsx"
+    book.write_bytes(spreadsheet_bytes([("Register", read_register(path, studio, catalogue, schemas).table)]))
+    yield row("register of 5000 rows, spreadsheet", best_of(3, lambda: once(book)), 2, "s")
+
+
 def checking(project: Path, room: Path) -> Iterator[Row]:
     """Ours checks shape and everything between entries; check-jsonschema the shape alone."""
     many = grow(project, room / "thousand", entries=1000)
@@ -165,7 +191,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory(prefix="mullbook-bench-") as name:
         room = Path(name)
         project = shutil.copytree(ROOT, room / "project", ignore=NOT_COPIED)
-        parts = [start_up(project), tables(), builds(project, room), checking(project, room)]
+        parts = [start_up(project), tables(), register(room), builds(project, room), checking(project, room)]
         parts += [printing(project, room)]
         parts += [growth(project, room)] if chosen.grow else []
         for what, measured, budget, kept in (line for part in parts for line in part):

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 
 from mullbook.checks.studio import CONTRAST, MILDER_RULE, NOT_OF_THE_STUDIO, PRIVATE
+from mullbook.checks.style import TAG
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.studio import LevelRule, Studio
 from mullbook.science.contrast import STRICT, TEXT, contrast
@@ -28,6 +29,7 @@ def studio_problems(
     Parameters: `document` and the `studio` read from it; `catalogue`, the book; `levels`, the level of each
     pigment's dry powder up to the smallest amount, by the book alone.
     """
+    yield from _plain_text(document)
     yield from _same_rooms(document, studio)
     yield from _days(document, studio)
     for index, rule in enumerate(studio.policy.levels):
@@ -37,6 +39,13 @@ def studio_problems(
     yield from _caps(document, studio, catalogue)
     yield from _amounts(document, studio, catalogue)
     yield from _look(document, studio)
+
+
+def _plain_text(document: Document) -> Iterator[Problem]:
+    for pointer, value in document.values:
+        if isinstance(value, str) and TAG.search(value):
+            hint = "these are plain words; the pages put the form to them"
+            yield mistake("MB901", "this text holds HTML or a script", document.place(pointer), hint)
 
 
 def _same_rooms(document: Document, studio: Studio) -> Iterator[Problem]:

@@ -55,9 +55,13 @@ def _defaults(studio: StudioPages) -> str:
         found["room"] = room.volume
         if room.air_changes is not None:
             found["changes"] = room.air_changes
-    # "</script" in a name would end the script early.
-    text = json.dumps(found, ensure_ascii=False, separators=(",", ":")).replace("</", "<\\/")
-    return f"window.MULLBOOK_STUDIO = {text};\n"
+    held = sorted(entry for kind, entry in studio.shelf if kind == "pigment")
+    shelf = held if studio.studio.shelf.show != "all" else []
+    return f"window.MULLBOOK_STUDIO = {_script(found)};\nwindow.MULLBOOK_SHELF = {_script(shelf)};\n"
+
+
+def _script(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
 
 def studio_line(studio: Studio) -> dict[str, str]:

@@ -171,10 +171,11 @@ def _letters(column: int) -> str:
 def _unfit(name: str, numbers: list[int], rows: list[tuple[str, ...]]) -> Iterable[Problem]:
     for index, row in enumerate(rows):
         for column, cell in enumerate(row):
-            place = _sheet_place(name, numbers, index, column)
-            if UNSEEN.search(cell):
+            unseen, long = UNSEEN.search(cell), len(cell) > LONGEST
+            place = _sheet_place(name, numbers, index, column) if unseen or long else Place(name)
+            if unseen:
                 yield mistake("MB104", "this cell holds a character that cannot be seen", place, "retype it")
-            if len(cell) > LONGEST:
+            if long:
                 yield mistake("MB119", f"this cell holds more than {LONGEST} signs", place)
 
 

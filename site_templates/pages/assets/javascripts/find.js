@@ -92,7 +92,7 @@
       each(index.names, guess);
       if (terms[1]) together(index, terms, hit, true); else each(index.words, guess);
     }
-    return [...found.values()].sort((a, b) => a.score - b.score || a.row.name.length - b.row.name.length || (a.row.name < b.row.name ? -1 : 1));
+    return [...found.values()].sort((a, b) => a.score - b.score || Boolean(b.row.shelf) - Boolean(a.row.shelf) || a.row.name.length - b.row.name.length || (a.row.name < b.row.name ? -1 : 1));
   }
 
   /* Several words in any order: each must begin, or nearly be, some word of the row. */
@@ -117,6 +117,11 @@
   const get = (id) => document.getElementById("find-" + id);
   const box = get("box"), list = get("results"), status = get("status"), data = window.MULLBOOK_FIND;
   if (!box || !list || !data) return;
+  /* In a studio's edition, what is on its shelf comes first among equals. */
+  if (window.MULLBOOK_SHELF) {
+    data.rows.forEach((row) => { row.shelf = row.kind === "pigment" && window.MULLBOOK_SHELF.includes(row.id); });
+    data.rows.sort((a, b) => b.shelf - a.shelf);
+  }
   const index = prepare(data.rows), { keep: keeps, base = "", most = 60, quiet } = list.dataset;
   const filters = ["hue", "level", "family", "binder"].map((key) => ({ key, select: get(key) })).filter(({ select }) => select);
   let hits = [], shown;
@@ -139,7 +144,7 @@
     const sort = (row.kind === "pigment" && row.family || row.kind || "").replace(/-/g, " ");
     link.href = base + row.url;
     if (row.hex) swatch.style.setProperty("--c", row.hex);
-    what.append(make("b", "", row.name), make("small", "", [...row.ci || [], sort].join(" · ")));
+    what.append(make("b", "", row.name), make("small", "", [...row.ci || [], sort, ...row.shelf ? ["on our shelf"] : []].join(" · ")));
     if (alias) what.append(make("small", "alias", "also: " + alias));
     link.append(swatch, what);
     if (row.level) link.append(levelOf(row));
