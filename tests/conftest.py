@@ -74,6 +74,24 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
+@pytest.fixture(scope="session")
+def studio_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the invented studio, with a remark in it that no page may show."""
+    made = shutil.copytree(ROOT / "tests" / "corpus" / "studio", tmp_path_factory.mktemp("studio") / "harrow")
+    path = made / "studio.yaml"
+    path.write_text(path.read_text("utf-8") + "note: zqx-remark-zqx\n", encoding="utf-8")
+    return made
+
+
+@pytest.fixture(scope="session")
+def edition(studio_folder: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The edition of the invented studio, built once for all tests."""
+    folder = tmp_path_factory.mktemp("edition") / "site"
+    built = run_mullbook("build", "--studio", str(studio_folder), "--to", str(folder))
+    assert built.returncode == 0, f"mullbook build said:\n{built.stdout}\n{built.stderr}"
+    return folder
+
+
 @pytest.fixture
 def copy_project(tmp_path: Path) -> Callable[[], Path]:
     """Makes a copy of the project that a test may spoil."""

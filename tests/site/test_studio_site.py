@@ -11,9 +11,8 @@ from pathlib import Path
 import pytest
 
 from mullbook.workflow import Roots, check, site_files
-from tests.conftest import ROOT, run_mullbook
+from tests.conftest import ROOT
 
-EXAMPLE = ROOT / "tests" / "corpus" / "studio"
 PLANTED = {
     "a cupboard": "North press B2",
     "another cupboard": "Lockbox Rowan-44",
@@ -37,22 +36,6 @@ PLANTED = {
 pytestmark = pytest.mark.site
 
 
-@pytest.fixture(scope="session")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    made = shutil.copytree(EXAMPLE, tmp_path_factory.mktemp("studio") / "harrow")
-    path = made / "studio.yaml"
-    path.write_text(path.read_text("utf-8") + "note: zqx-remark-zqx\n", encoding="utf-8")
-    return made
-
-
-@pytest.fixture(scope="session")
-def edition(folder: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    site = tmp_path_factory.mktemp("edition") / "site"
-    built = run_mullbook("build", "--studio", str(folder), "--to", str(site))
-    assert built.returncode == 0, f"{built.stdout}\n{built.stderr}"
-    return site
-
-
 def contents(site: Path) -> dict[str, bytes]:
     found = {}
     for path in sorted(each for each in site.rglob("*") if each.is_file()):
@@ -67,8 +50,8 @@ def text(site: Path, page: str) -> str:
     return " ".join(unescape(re.sub(r"<[^>]+>", " ", (site / page).read_text("utf-8"))).split())
 
 
-def test_what_is_planted_stands_in_the_folder(folder: Path) -> None:
-    held = b"".join(path.read_bytes() for path in folder.rglob("*") if path.is_file()).decode()
+def test_what_is_planted_stands_in_the_folder(studio_folder: Path) -> None:
+    held = b"".join(path.read_bytes() for path in studio_folder.rglob("*") if path.is_file()).decode()
     assert [what for what, secret in PLANTED.items() if secret not in held.replace('""', '"')] == []
 
 
@@ -151,8 +134,8 @@ def test_the_book_itself_has_none_of_it(site: Path) -> None:
     assert "Harrow Lane Mill (invented)" not in (site / "index.html").read_text("utf-8")
 
 
-def test_an_edition_of_the_shelf_alone_leaves_no_link_dangling(folder: Path, tmp_path: Path) -> None:
-    only = shutil.copytree(folder, tmp_path / "only")
+def test_an_edition_of_the_shelf_alone_leaves_no_link_dangling(studio_folder: Path, tmp_path: Path) -> None:
+    only = shutil.copytree(studio_folder, tmp_path / "only")
     path = only / "studio.yaml"
     path.write_text(path.read_text("utf-8").replace("show: first", "show: only"), encoding="utf-8")
     roots = Roots.at(ROOT, only)
