@@ -17,6 +17,7 @@ from mullbook.workflow.checking import check, check_path
 from mullbook.workflow.editions import edition_at
 from mullbook.workflow.history import NAME, append, differences, read_history, replayed, rows_by_key
 from mullbook.workflow.new_studio import new_studio
+from mullbook.workflow.studio_pages import public_words
 from tests.conftest import ROOT
 from tests.corpus.cases import good_project
 
@@ -239,3 +240,14 @@ def test_a_register_that_leads_out_of_the_folder_is_not_read(small: tuple[Path, 
     )
     (problem,) = check(roots).problems
     assert problem.code == "MB101"
+
+
+def test_words_on_a_jar_that_no_entry_knows_leave_the_studio_nowhere(example: Loaded) -> None:
+    assert example.edition is not None
+    jars = {each.listed.key: each for each in audit_of(example, TODAY).found.jars}
+    studio = example.edition.studio
+    assert jars["HL-011"].name == "emerald gren"
+    assert public_words(jars["HL-011"], studio) == "jar HL-011, not known"
+    assert public_words(jars["HL-004"], studio) == "jar HL-004, Lead white"
+    numbered = replace(studio, private_names=("HL-004",))
+    assert public_words(jars["HL-004"], numbered) == "a jar, Lead white"

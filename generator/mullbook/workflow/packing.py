@@ -21,6 +21,7 @@ from mullbook.workflow.checking import Loaded
 from mullbook.workflow.folders import ENDING, Roots
 from mullbook.workflow.site import finish_site
 from mullbook.workflow.stick import SUMS, file_digest, sums_text
+from mullbook.workflow.studio_pages import public_words
 from mullbook.workflow.swap import LISTING, NotBuilt, Refused, being_written
 
 SITE, PRINT = "site", "print"
@@ -71,8 +72,7 @@ def _of_studio(loaded: Loaded, today: date) -> Iterator[Overdue]:
     looked_at = audit(loaded.catalogue, loaded.derived, studio, loaded.edition.register.jars, today)
     for each in looked_at.jars:
         if each.review == AUDIT_OVERDUE and each.review_due:
-            key = each.listed.key
-            yield Overdue(JAR, key, f"jar {key}, {each.name}", each.review_due)
+            yield Overdue(JAR, each.listed.key, public_words(each, studio), each.review_due)
 
 
 def refuse_overdue(loaded: Loaded, roots: Roots, late: tuple[Overdue, ...]) -> None:

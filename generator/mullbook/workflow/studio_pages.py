@@ -94,10 +94,9 @@ def _shown(jar: Audited, studio: Studio, columns: Iterable[str], pattern: re.Pat
     if "review_due" in cells and not cells["review_due"]:
         cells["review_due"] = jar.review_due or ""
     safe = {name: "" if pattern and pattern.search(cell) else cell for name, cell in cells.items()}
-    name = jar.name if jar.listed.entry is not None else "not known"
     return ShownJar(
         cells=safe,
-        name=name,
+        name=public_name(jar),
         kind=jar.listed.kind,
         entry=jar.listed.entry,
         level=jar.level,
@@ -106,3 +105,15 @@ def _shown(jar: Audited, studio: Studio, columns: Iterable[str], pattern: re.Pat
         sheet=jar.sheet,
         is_known=jar.is_known,
     )
+
+
+def public_name(jar: Audited) -> str:
+    """What is in a jar as pages say it: what somebody wrote on one that no entry knows may name a person."""
+    return jar.name if jar.listed.entry is not None else "not known"
+
+
+def public_words(jar: Audited, studio: Studio) -> str:
+    """A jar in a few words that may leave the studio: its number, where pages show numbers, and its name."""
+    pattern = private_words(studio)
+    hidden = "jar" not in studio.shelf.columns or (pattern is not None and pattern.search(jar.listed.key))
+    return f"a jar, {public_name(jar)}" if hidden else f"jar {jar.listed.key}, {public_name(jar)}"
