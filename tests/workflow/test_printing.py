@@ -6,8 +6,10 @@ import io
 import re
 import shutil
 from collections.abc import Callable
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import replace
 from functools import cache
+from multiprocessing import get_context
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -21,7 +23,7 @@ from PIL import Image
 from mullbook.model.studio import EmergencyNumber, Room, Studio
 from mullbook.render.papers import LABEL_SHEETS, MARGIN, PAPERS, PUNCH, Grid, card_grid, insets
 from mullbook.render.print_kinds import PRINTABLE
-from mullbook.workflow import Loaded, Refused, Roots, check
+from mullbook.workflow import Loaded, Refused, Roots, check, print_room
 from mullbook.workflow.print_asked import (
     LIDS,
     WRAPS,
@@ -33,7 +35,16 @@ from mullbook.workflow.print_asked import (
     wrap_grid,
 )
 from mullbook.workflow.print_room import Printed, PrintRoom
-from mullbook.workflow.printing import KEY, code_svg, keys_in, shapes, write_whole
+from mullbook.workflow.printing import (
+    KEY,
+    Fit,
+    Setting,
+    code_svg,
+    compiled,
+    keys_in,
+    shapes,
+    write_whole,
+)
 from mullbook.workflow.wording import languages
 from tests.conftest import ROOT, run_mullbook
 from tests.corpus.cases import good_project
@@ -47,6 +58,23 @@ READABLE = 6.0
 CONTRAST = 4.5
 HAIR = 0.7
 """Half a frame's stroke, letters that rise above capitals, and a dot of the picture, mm."""
+
+
+MANY = 20
+"""Items from which a job is set in a process of its own."""
+
+
+@pytest.fixture(autouse=True)
+def _memory_given_back(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Big jobs run apart: what the compiler keeps of each, gigabytes in all, ends with its process."""
+
+    def set_apart(setting: Setting, roots: Roots) -> tuple[bytes, list[Fit]]:
+        if len(setting.items) < MANY:
+            return compiled(setting, roots)
+        with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as pool:
+            return pool.submit(compiled, setting, roots).result()
+
+    monkeypatch.setattr(print_room, "compiled", set_apart)
 
 
 @cache
