@@ -50,7 +50,7 @@ class MullbookPlugin(BasePlugin[MullbookConfig]):
         if found is None:
             raise PluginError("The entries hold errors; nothing was built.")
         made, self.edited = found
-        self.rendered, self.bodies = made.files, workflow.bodies(made.files)
+        self.rendered, self.pages = made.files, workflow.parted(made.files)
         os.environ.setdefault("SOURCE_DATE_EPOCH", str(made.stamp))
         config.watch.extend(map(str, self.maker.watched))
         config.extra |= {"mullbook": made.edition, "foot": FOOTER}
@@ -66,14 +66,14 @@ class MullbookPlugin(BasePlugin[MullbookConfig]):
         """
         own = [each for each in files if each.src_dir == config.docs_dir]
         for path, content in self.rendered.items():
-            above = str(content).removesuffix(self.bodies[path]) if path in self.bodies else content
+            above, _ = self.pages.get(path, (content, ""))
             own.append(file := File.generated(config, path, content=above))
             vars(file)["is_modified"] = partial(contains, self.edited, path)  # asked by `serve --dirty`
         return Files(own)
 
     def on_page_content(self, html: str, /, *, page: Page, **_: object) -> str:
         """The page as it was written."""
-        return self.bodies.get(page.file.src_uri, html)
+        return self.pages.get(page.file.src_uri, ("", html))[1]
 
     def on_page_context(self, context: object, /, *, page: Page, **_: object) -> None:
         """Count pages for the progress bar."""

@@ -93,7 +93,7 @@ def builds(project: Path, room: Path) -> Iterator[Row]:
 
 def weights(site: Path) -> Iterator[Row]:
     pages = [path.stat().st_size for path in (site / "pigments").glob("*.html")]
-    index = (site / "search" / "search_index.json").stat().st_size
+    index = (site / "search" / "search_index.js").stat().st_size
     whole = sum(path.stat().st_size for path in site.rglob("*") if path.is_file())
     yield row("largest pigment page", max(pages) / KB, 80, "KB", 1)
     yield row("average pigment page", sum(pages) / len(pages) / KB, 45, "KB", 1)
@@ -176,7 +176,7 @@ def growth(project: Path, room: Path) -> Iterator[Row]:
         pages = [path.stat().st_size for path in (room / f"site-{pigments}" / "pigments").glob("*.html")]
         weight[pigments] = sum(pages) / len(pages)
         yield shown(f"build of {pigments} pigments", times[pigments], "s")
-        index = (room / f"site-{pigments}" / "search" / "search_index.json").stat().st_size
+        index = (room / f"site-{pigments}" / "search" / "search_index.js").stat().st_size
         yield shown(f"search index at {pigments} pigments", index / KB, "KB")
     yield row("growth exponent, 300 to 3000", math.log10(times[3000] / times[300]), 1.1, "")
     yield row("page weight at 3000 / at 300", weight[3000] / weight[300], 1.05, "x")

@@ -15,7 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from mullbook.render.csv_text import FORMULA_STARTS, csv_text, defused, plain_again
-from mullbook.render.data_files import catalogue_text, data_files, script
+from mullbook.render.data_files import catalogue_text, data_files, script, with_first_aid
 from mullbook.render.find_data import find_rows
 from mullbook.render.published import published
 from mullbook.render.published_hazards import hazard_records
@@ -52,7 +52,7 @@ def files() -> dict[str, bytes]:
 
 @pytest.fixture(scope="module")
 def whole() -> dict[str, Any]:
-    return {**published(*small(), "9.9.9"), "hazards": hazard_records(*small())}
+    return with_first_aid({**published(*small(), "9.9.9"), "hazards": hazard_records(*small())})
 
 
 def read(content: bytes) -> list[dict[str, str]]:

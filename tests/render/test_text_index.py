@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 from mullbook.render.lean import finished
-from mullbook.render.text_index import JSON_TWIN, SCRIPT, index_files, parts_of, plain, texts_of
+from mullbook.render.text_index import index_files, parts_of, plain, texts_of
 
 PAGE = """---
 title: "Umber, \\"raw\\""
@@ -42,14 +42,23 @@ def test_what_is_left_out_may_hold_more_of_its_kind() -> None:
     assert [part.text for part in parts_of(html)] == ["a e g".replace(" ", "")]
 
 
-def test_the_script_and_its_twin_hold_the_same_words() -> None:
-    files = index_files({"pigments/umber.md": PAGE.replace("Turkey", "&lt;/script&gt; Turkey")})
-    script = files[SCRIPT]
+def test_the_script_holds_the_words_and_ends_no_tag() -> None:
+    page_of_tags = PAGE.replace("Turkey", "&lt;/script&gt; Turkey")
+    (script,) = index_files({"pigments/umber.md": page_of_tags}).values()
     assert "</script" not in script
-    rows = json.loads(script.removeprefix("window.MULLBOOK_TEXT=").removesuffix(";\n"))
-    docs = json.loads(files[JSON_TWIN])["docs"]
-    assert [text for _, _, _, parts in rows for *_, text in parts] == [each["text"] for each in docs]
-    assert docs[1]["location"] == "pigments/umber.html#names"
+    ((page, title, codes, parts),) = json.loads(
+        script.removeprefix("window.MULLBOOK_TEXT=").removesuffix(";\n")
+    )
+    assert (page, title, codes) == ("pigments/umber.html", 'Umber, "raw"', "PBr 7 PBr7")
+    assert parts[1] == ["names", "Names", "Other </script> Turkey umber"]
+
+
+def test_sources_and_workings_are_not_looked_for() -> None:
+    html = (
+        '<p>Density <b>3.2</b> <a href="#_1">Gettens</a> <i>published</i></p>'
+        '<details class="working"><summary>4 more</summary><p>3.4</p></details>'
+    )
+    assert plain(html) == "Density 3.2"
 
 
 def test_a_page_describes_itself_by_its_lead() -> None:

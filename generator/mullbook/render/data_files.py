@@ -20,7 +20,7 @@ from mullbook.render.find_data import find_rows
 from mullbook.render.published import published
 from mullbook.render.published_hazards import hazard_records
 from mullbook.render.stone_data import stone_data
-from mullbook.render.table_list import HAZARDS, TABLES
+from mullbook.render.table_list import FIRST_AID, HAZARDS, TABLES
 from mullbook.render.tables import rows
 from mullbook.render.wash_data import wash_data
 
@@ -41,7 +41,7 @@ def data_files(
     """
     version = (schema_folder / "VERSION").read_text(encoding="utf-8").strip()
     whole = published(catalogue, derived, version)
-    flat = {**whole, HAZARDS.kind: hazard_records(catalogue, derived)}
+    flat = with_first_aid({**whole, HAZARDS.kind: hazard_records(catalogue, derived)})
     held = {table: list(rows(table, flat)) for table in TABLES}
     tables = {table: csv_text(table, found).encode() for table, found in held.items()}
     text = catalogue_text(whole)
@@ -56,11 +56,30 @@ def data_files(
         "find.js": script("MULLBOOK_FIND", compact({"rows": find_rows(catalogue, derived)})),
         **{f"{table.name}.csv": content for table, content in tables.items()},
         "mullbook.sqlite": database(whole["catalogue"], held),
-        **{f"schema/{path.name}": path.read_bytes() for path in sorted(schema_folder.glob("*.schema.json"))},
+        **{f"schema/{path.name}": lean(path) for path in sorted(schema_folder.glob("*.schema.json"))},
         "datapackage.json": indented(package).encode(),
     }
     placed = {f"{FOLDER}/{name}": content for name, content in files.items()}
     return {**placed, SUMS: checksums(files)}
+
+
+def with_first_aid(flat: Mapping[str, Any]) -> dict[str, Any]:
+    """The records with the lines of first aid in a table of their own: few sets serve hundreds of jars."""
+    numbers: dict[tuple[str, ...], int] = {}
+
+    def numbered(pigment: dict[str, Any]) -> dict[str, Any]:
+        lines = tuple(pigment["derived"]["first_aid"])
+        number = numbers.setdefault(lines, len(numbers) + 1) if lines else None
+        return {**pigment, "derived": {**pigment["derived"], "first_aid": number}}
+
+    pigments = [numbered(each) for each in flat["pigments"]]
+    sets = [{"id": number, "lines": list(lines)} for lines, number in numbers.items()]
+    return {**flat, "pigments": pigments, FIRST_AID.kind: sets}
+
+
+def lean(schema: Path) -> bytes:
+    """A schema without the spaces that are for those who edit it. Raises `OSError`, `ValueError`."""
+    return f"{compact(json.loads(schema.read_text(encoding='utf-8')))}\n".encode()
 
 
 def compact(value: object) -> str:

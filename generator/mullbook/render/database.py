@@ -56,7 +56,8 @@ def _create(table: Table) -> str:
     lines += [
         f"FOREIGN KEY ({quoted(column)}) REFERENCES {quoted(other)} (id)" for column, other in table.refers
     ]
-    return f"CREATE TABLE {quoted(table.name)} ({', '.join(lines)})"
+    # Without row numbers of its own a table needs no second tree for its key.
+    return f"CREATE TABLE {quoted(table.name)} ({', '.join(lines)}){' WITHOUT ROWID' if table.key else ''}"
 
 
 def _column(column: Column) -> str:

@@ -179,6 +179,7 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "hazard": words.hazard_name,
     "formula": words.formula_html,
     "same_optics": words.same_optics,
+    "index_steps": words.index_steps,
     "slug": words.slug,
     "unit_mark": words.unit_mark,
 }

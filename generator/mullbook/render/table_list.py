@@ -63,8 +63,18 @@ PIGMENTS = Table(
         text("waste", "Waste route", "derived", "waste"),
         text("not_for", "Persons this is not for", "derived", "not_for"),
         text("milder", "Milder pigments of like hue", "derived", "milder"),
-        text("first_aid", "If it goes wrong", "derived", "first_aid"),
+        Column("first_aid", ("derived", "first_aid"), "If it goes wrong: row of first_aid", "integer"),
         *(_count(each) for each in ("published", "dataset", "calculated", "common_practice", "from_memory")),
+    ),
+    refers=(("first_aid", "first_aid"),),
+)
+FIRST_AID = Table(
+    "first_aid",
+    "If it goes wrong: what to do, the same for many pigments",
+    "first_aid",
+    (
+        Column("id", ("id",), "Number of the row", "integer"),
+        text("lines", "What to do, for each way it got in"),
     ),
 )
 CONSTITUENTS = Table(
@@ -232,6 +242,7 @@ SOURCES = Table(
 )
 TABLES = (
     PIGMENTS,
+    FIRST_AID,
     CONSTITUENTS,
     BINDER_STARTS,
     SUBSTANCES,

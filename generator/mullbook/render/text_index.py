@@ -8,8 +8,8 @@ from collections.abc import Iterator, Mapping
 from html import unescape
 from typing import Any, NamedTuple
 
-SCRIPT, JSON_TWIN = "search/search_index.js", "search/search_index.json"
-"""A page from disk may fetch nothing, so its script is the index; the twin is for other programs."""
+SCRIPT = "search/search_index.js"
+"""A page from disk may load scripts but fetch nothing, so a script is the index."""
 FRONT = re.compile(r"---\n(.*?)\n---\n(.*)", re.DOTALL)
 TITLE = re.compile(r"^title: (.+)$", re.MULTILINE)
 TAGS = re.compile(r"^tags: (\[.*\])$", re.MULTILINE)
@@ -18,7 +18,10 @@ HEADING = re.compile(r'<h[1-6]([^>]*\bid="([^"]+)"[^>]*)>(.*?)</h[1-6]>', re.DOT
 UNHEARD = re.compile(
     r'<(script|style|svg|select|template|noscript|h1)\b.*?</\1>|<span class="swatch.*?</span>', re.DOTALL
 )
-EXCLUDED = re.compile(r"<([a-z]+)\b[^>]*\bdata-search-exclude\b[^>]*>")
+EXCLUDED = re.compile(r'<([a-z]+)\b[^>]*(?:\bdata-search-exclude\b|class="working")[^>]*>')
+KNOWN = "published|dataset|calculated|common practice|from memory"
+CITED = re.compile(rf'<a href="#_\d+">.*?</a>|<i(?: class="[a-z-]+")?>(?:{KNOWN})</i>')
+"""A fact's source and how well it is known stand everywhere, and nobody looks for pages by them."""
 INLINE = re.compile(r"</?(?:a|abbr|b|code|em|i|span|strong|sub|sup|small|wbr)\b[^>]*>")
 TAG = re.compile(r"<[^>]*>")
 MARK = "data-search-exclude"
@@ -42,25 +45,14 @@ class Text(NamedTuple):
 
 
 def index_files(pages: Mapping[str, object]) -> dict[str, str]:
-    """The index as a script for the pages, and in the form that MkDocs gives it, for other programs.
+    """The index as a script for the pages.
 
     Parameters: `pages`, content by path; what is no page is passed over.
     """
-    texts = list(texts_of(pages))
-    rows = [[each.page, each.title, each.codes, [list(part) for part in each.parts]] for each in texts]
-    docs = [
-        {
-            "location": each.page + (f"#{part.place}" if part.place else ""),
-            "title": part.heading or each.title,
-            "text": part.text,
-        }
-        for each in texts
-        for part in each.parts
+    rows = [
+        [each.page, each.title, each.codes, [list(part) for part in each.parts]] for each in texts_of(pages)
     ]
-    return {
-        SCRIPT: f"window.MULLBOOK_TEXT={_compact(rows)};\n",
-        JSON_TWIN: _compact({"config": {"lang": ["en"]}, "docs": docs}) + "\n",
-    }
+    return {SCRIPT: f"window.MULLBOOK_TEXT={_compact(rows)};\n"}
 
 
 def texts_of(pages: Mapping[str, object]) -> Iterator[Text]:
@@ -111,7 +103,7 @@ def plain(html: str) -> str:
     >>> plain('<nav data-search-exclude>x</nav><p>SiO<sub>2</sub> &amp; water</p><p>y</p>')
     'SiO2 & water y'
     """
-    html = UNHEARD.sub(" ", without_excluded(html))
+    html = UNHEARD.sub(" ", without_excluded(CITED.sub("", html)))
     return " ".join(unescape(TAG.sub(" ", INLINE.sub("", html))).split())
 
 

@@ -28,8 +28,9 @@ TOOL_PAGES = ("washing.md", "sieving.md", "room-tool.md", "hiding.md", "compatib
 def yours(catalogue: Catalogue, found: DerivedPigment) -> dict[str, Any]:
     """What the page of a pigment needs to follow the binder, room and place chosen on a device.
 
-    Returns `starts`, for each binder its id and name and then grams per 100 g of pigment with their range, or
-    the verdict where it is unsuitable, or nothing where none can be worked out; `limits`, for each place the
+    Returns `starts`, for each binder its id, its name where that is not the id in words, and then grams per
+    100 g of pigment with their range, or the verdict where it is unsuitable, or nothing where none can be
+    worked out; `limits`, for each place the
     strictest limit on this dust with its list, fraction and driver; `places` with their names.
     """
     limits: dict[str, DustLimit] = {}
@@ -43,7 +44,8 @@ def yours(catalogue: Catalogue, found: DerivedPigment) -> dict[str, Any]:
 
 
 def _start(catalogue: Catalogue, start: BinderStart) -> list[Any]:
-    line: list[Any] = [start.binder, in_sentence(catalogue.binder[start.binder].name)]
+    name = in_sentence(catalogue.binder[start.binder].name)
+    line: list[Any] = [start.binder, *([] if name == start.binder.replace("-", " ") else [name])]
     if start.verdict == "unsuitable":
         return [*line, start.verdict]
     if start.start is None or start.mass is None or start.mass.result is None:

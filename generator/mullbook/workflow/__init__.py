@@ -4,7 +4,7 @@ from mullbook.text.problem import Problem
 from mullbook.workflow.checking import Loaded, check, check_path
 from mullbook.workflow.folders import Roots, entry_files
 from mullbook.workflow.live import Live
-from mullbook.workflow.making import Once, bodies, in_words, made, reported
+from mullbook.workflow.making import Once, in_words, made, parted, reported
 from mullbook.workflow.questions import explain, find, work, working_json
 from mullbook.workflow.site import finish_site, missing_files, site_files, write_files
 from mullbook.workflow.swap import NotBuilt, Refused, built_beside
@@ -17,7 +17,6 @@ __all__ = [
     "Problem",
     "Refused",
     "Roots",
-    "bodies",
     "built_beside",
     "check",
     "check_path",
@@ -28,6 +27,7 @@ __all__ = [
     "in_words",
     "made",
     "missing_files",
+    "parted",
     "reported",
     "site_files",
     "work",

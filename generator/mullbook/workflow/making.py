@@ -85,11 +85,14 @@ def reported(maker: Maker, roots: Roots) -> tuple[Made, Collection[str]] | None:
     return found
 
 
-def bodies(files: Mapping[str, str | bytes]) -> dict[str, str]:
-    """The HTML of each page, without what stands above it."""
-    from mullbook.render.text_index import front_and_body
+def parted(files: Mapping[str, str | bytes]) -> dict[str, tuple[str, str]]:
+    """What stands above each page, and the HTML of it; the marks for the text search have done their work."""
+    from mullbook.render.text_index import MARK, front_and_body
 
-    return {path: front_and_body(str(page))[1] for path, page in files.items() if path.endswith(".md")}
+    pages = {path: front_and_body(str(page)) for path, page in files.items() if path.endswith(".md")}
+    return {
+        path: (f"---\n{front}\n---\n", body.replace(f" {MARK}", "")) for path, (front, body) in pages.items()
+    }
 
 
 @contextmanager

@@ -93,6 +93,8 @@
   const yours = document.querySelector("[data-yours]");
   if (!yours) return;
   const book = JSON.parse(yours.getAttribute("data-yours"));
+  /* A name stands there only where it is not the id in words; a start may be the word for its verdict. */
+  book.starts = book.starts.map(([id, ...rest]) => [id, ...(typeof rest[0] === "string" && rest[0] !== "unsuitable" ? [] : [id.replace(/-/g, " ")]), ...rest]);
   const yours_words = yours.getAttribute("data-words"), list = document.querySelector(".card .start ul");
   const place = make("div", { className: "prefs-place" });
   yours.replaceWith(place);
