@@ -100,6 +100,40 @@ def test_a_filter_keeps_only_its_pigments(find: Page, opened: Site, select: str,
         assert {every[row][key] for row in shown(find) if row in every} <= {value}
 
 
+def test_an_element_keeps_only_what_holds_it(find: Page) -> None:
+    narrow(find)
+    assert {"Pb", "Cd", "Co"} <= set(values(find, "#find-element"))
+    find.locator("#find-element").select_option("Pb")
+    find.wait_for_timeout(250)
+    kept = shown(find)
+    assert "lead-white" in kept
+    assert "chalk" not in kept
+
+
+def test_what_is_not_for_a_person_is_left_out(find: Page, opened: Site) -> None:
+    """Neither is what nobody knows, nor a substance, of which nothing is said to persons."""
+    every = {pigment["id"]: pigment["derived"] for pigment in opened.pigments}
+    narrow(find)
+    for person in values(find, "#find-person"):
+        find.locator("#find-person").select_option(person)
+        find.wait_for_timeout(250)
+        while find.locator("button.more").count():
+            find.locator("button.more").click()
+        left = [every[row] for row in shown(find) if row in every]
+        assert [
+            each for each in left if person in each["not_for"] or each["hazard_status"] == "not-known"
+        ] == []
+        assert find.locator("#find-results a[href^='substances/']").count() == 0
+    find.locator("#find-person").select_option("under-18")
+    expect(find.locator("#find-status")).to_contain_text("not thereby allowed")
+
+
+def test_the_address_brings_every_filter_back(page: Page, opened: Site) -> None:
+    page.goto(opened.url("find.html?element=Co&person=under-18&binder=linseed-oil"))
+    for key, value in (("element", "Co"), ("person", "under-18"), ("binder", "linseed-oil")):
+        expect(page.locator(f"#find-{key}")).to_have_value(value)
+
+
 def test_the_keyboard_reaches_a_page(find: Page) -> None:
     ask(find, "raw umber")
     find.locator("#find-box").focus()
@@ -138,3 +172,32 @@ def test_the_first_page_finds_as_well(page: Page, opened: Site) -> None:
 def test_the_find_page_leaves_text_search_out(find: Page) -> None:
     """Both would read `?q=` from the address."""
     assert find.locator("[data-md-component=search]").count() == 0
+
+
+def test_a_key_is_answered_at_once_with_three_thousand_pigments(find: Page) -> None:
+    """The budget is 50 ms a key, measured with the rows of the book ten times over."""
+    typical = find.evaluate(
+        """async () => {
+          const rows = window.MULLBOOK_FIND.rows, many = [];
+          for (let copy = 0; many.filter(({ kind }) => kind === "pigment").length < 3000; copy++)
+            rows.forEach((row) => many.push({ ...row, id: row.id + copy, name: row.name + " " + copy }));
+          window.MULLBOOK_FIND.rows = many;
+          const old = document.getElementById("find-box"), fresh = old.cloneNode();
+          old.replaceWith(fresh);
+          const script = document.createElement("script");
+          script.src = "assets/javascripts/find.js";
+          document.body.append(script);
+          await new Promise((done) => { script.onload = done; });
+          const box = fresh, times = [];
+          const asked = ["u", "um", "umb", "umber", "raw umbr", "pr 101", "77491", "zinc wite", "xqzj"];
+          for (const words of asked) {
+            box.value = words;
+            const begun = performance.now();
+            box.dispatchEvent(new Event("input"));
+            document.getElementById("find-results").getBoundingClientRect();
+            times.push(performance.now() - begun);
+          }
+          return times.sort((a, b) => a - b)[Math.floor(times.length / 2)];
+        }"""
+    )
+    assert typical <= 50

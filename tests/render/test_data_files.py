@@ -206,6 +206,7 @@ def test_a_find_row_of_a_pigment() -> None:
         "hex": "#3a2a1f",
         "binders": ["an-oil"],
         "elements": ["Mn"],
+        "not_for": ["age-12-and-under"],
     }
 
 

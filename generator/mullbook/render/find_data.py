@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from mullbook.derive.results import Derived, DerivedPigment, Part, Verdict
+from mullbook.derive.results import Derived, DerivedPigment, Part, Safety, Verdict
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment, Substance
 from mullbook.model.values.policy import StudioPolicy
@@ -19,13 +19,63 @@ COMMON = frozenset({"H", "C", "N", "O"})
 TRACE = 0.001
 """Share from which an element that the studio policy names is worth finding."""
 
+ELEMENT_NAMES = {
+    "Ag": "silver",
+    "Al": "aluminium",
+    "As": "arsenic",
+    "Au": "gold",
+    "B": "boron",
+    "Ba": "barium",
+    "Bi": "bismuth",
+    "Br": "bromine",
+    "C": "carbon",
+    "Ca": "calcium",
+    "Cd": "cadmium",
+    "Ce": "cerium",
+    "Cl": "chlorine",
+    "Co": "cobalt",
+    "Cr": "chromium",
+    "Cu": "copper",
+    "F": "fluorine",
+    "Fe": "iron",
+    "Hg": "mercury",
+    "I": "iodine",
+    "In": "indium",
+    "K": "potassium",
+    "Li": "lithium",
+    "Mg": "magnesium",
+    "Mn": "manganese",
+    "Mo": "molybdenum",
+    "N": "nitrogen",
+    "Na": "sodium",
+    "Nb": "niobium",
+    "Ni": "nickel",
+    "P": "phosphorus",
+    "Pb": "lead",
+    "Pr": "praseodymium",
+    "S": "sulfur",
+    "Sb": "antimony",
+    "Se": "selenium",
+    "Si": "silicon",
+    "Sn": "tin",
+    "Sr": "strontium",
+    "Ti": "titanium",
+    "U": "uranium",
+    "V": "vanadium",
+    "W": "tungsten",
+    "Y": "yttrium",
+    "Zn": "zinc",
+    "Zr": "zirconium",
+}
+"""Names of the elements that pigments hold."""
+
 
 def find_rows(catalogue: Catalogue, derived: Derived) -> list[Record]:
     """One row for each pigment, binder, additive and substance, each kind by name.
 
     Parameters: `catalogue` and what was `derived` from it. Returns rows with `id`, `url`, `name`, `kind`
     and, where they are known, `ci`, `words` (other names), `cas`, `formula`, `hue`, `family`, `level`,
-    `level_words`, `hex`, `binders` (those it suits) and `elements`.
+    `level_words`, `hex`, `binders` (those it suits), `elements` and `not_for` (persons).
     """
     policy = catalogue.policy
     pigments = [_pigment(catalogue, each, derived.pigments[each.id]) for each in catalogue.pigments]
@@ -33,9 +83,15 @@ def find_rows(catalogue: Catalogue, derived: Derived) -> list[Record]:
     products: tuple[Binder | Additive, ...] = (*catalogue.binders, *catalogue.additives)
     return [
         *_by_name(pigments),
-        *_by_name(_product(policy, each, derived.products[each.id].wet) for each in products),
+        *_by_name(_product(policy, each, derived.products[each.id]) for each in products),
         *_by_name(_substance(each, on_pigments) for each in catalogue.substances),
     ]
+
+
+def found_elements(catalogue: Catalogue, derived: Derived) -> list[tuple[str, str]]:
+    """The elements that pigments are found by: symbol and name, in order of name."""
+    symbols = {symbol for row in find_rows(catalogue, derived) for symbol in row.get("elements", ())}
+    return sorted(((each, ELEMENT_NAMES.get(each, each)) for each in symbols), key=lambda pair: pair[1])
 
 
 def _by_name(rows: Iterable[Record]) -> list[Record]:
@@ -65,7 +121,15 @@ def _pigment(catalogue: Catalogue, entry: Pigment, derived: DerivedPigment) -> R
         hex=derived.hex,
         binders=_lives_in(derived),
         elements=sorted({*_of_colourants(colourants), *_watched(catalogue.policy, derived.parts)}),
+        not_for=_not_for(catalogue.policy, derived.safety),
     )
+
+
+def _not_for(policy: StudioPolicy, safety: Safety, own: Iterable[str] = ()) -> list[str]:
+    """Persons it is not for; where nothing is known of its hazards that is everyone there is a rule for."""
+    if safety.status == "not-known":
+        return [each.id for each in policy.persons]
+    return sorted({*own, *(each.id for each in safety.not_for)})
 
 
 def _lives_in(derived: DerivedPigment) -> list[str]:
@@ -78,9 +142,16 @@ def _lives_in(derived: DerivedPigment) -> list[str]:
     ]
 
 
-def _product(policy: StudioPolicy, entry: Binder | Additive, wet: Verdict | None) -> Record:
+def _product(policy: StudioPolicy, entry: Binder | Additive, safety: Safety) -> Record:
     words = other_names(entry.name, entry.aliases)
-    return _row(entry.kind_name, entry, words=words, **_level(policy, wet))
+    own = [each.person for each in entry.not_for]
+    return _row(
+        entry.kind_name,
+        entry,
+        words=words,
+        **_level(policy, safety.wet),
+        not_for=_not_for(policy, safety, own),
+    )
 
 
 def _substance(entry: Substance, on_pigments: set[str]) -> Record:

@@ -26,6 +26,7 @@ from mullbook.render.audit_text import grams_text
 from mullbook.render.charts import Charts
 from mullbook.render.compatibility import pairs
 from mullbook.render.compiled import COMPILED
+from mullbook.render.find_data import found_elements
 from mullbook.render.guide_text import helpers
 from mullbook.render.harm import Harm
 from mullbook.render.ladder import ladders
@@ -224,6 +225,7 @@ class Pages:
             harm=site.harm,
             **GLOBALS,
             compatible_pairs=partial(pairs, site.catalogue, site.derived),
+            found_elements=partial(found_elements, site.catalogue, site.derived),
             charts=Charts(site.catalogue),
             earths=site.bench.earths,
             room_name=words.room_name(site.catalogue),

@@ -123,7 +123,7 @@
     data.rows.sort((a, b) => b.shelf - a.shelf);
   }
   const index = prepare(data.rows), { keep: keeps, base = "", most = 60, quiet } = list.dataset;
-  const filters = ["hue", "level", "family", "binder"].map((key) => ({ key, select: get(key) })).filter(({ select }) => select);
+  const filters = ["hue", "level", "family", "binder", "element", "person"].map((key) => ({ key, select: get(key) })).filter(({ select }) => select);
   let hits = [], shown;
 
   function make(tag, name, text = "") {
@@ -150,8 +150,10 @@
     if (row.level) link.append(levelOf(row));
     return link;
   }
-  const passes = (row) => filters.every(({ key, select }) =>
-    !select.value || [].concat(row[key === "binder" ? "binders" : key]).includes(select.value));
+  /* Nothing is said of persons on the page of a bare substance, so it stays out where a person is chosen. */
+  const HELD = { binder: "binders", element: "elements", person: "not_for" };
+  const passes = (row) => filters.every(({ key, select }) => !select.value || (key === "person" && !row.level ? false :
+    [].concat(row[HELD[key] || key] || []).includes(select.value) !== (key === "person")));
 
   function draw() {
     list.replaceChildren(...hits.slice(0, shown).map(line));
@@ -166,7 +168,7 @@
     hits = still ? [] : rank(index, words).filter(({ row }) => passes(row));
     shown = +most;
     draw();
-    if (status) status.textContent = still ? "" : hits.length ? hits.length + " of " + data.rows.length
+    if (status) status.textContent = still ? "" : hits.length ? hits.length + " of " + data.rows.length + (get("person") && get("person").value ? ". What is left is not thereby allowed: its page says what it asks for." : "")
       : "Nothing found. A powder that is not listed is not known: treat it as hazardous.";
   }
   function changed() {
