@@ -80,7 +80,7 @@ studio_rules: tuple[Rule, ...] = (
         NOTHING_BELOW,
         "override of nothing, or of what a studio may not override",
         "An override changes an entry of the book; rules of the book are tightened in studio.yaml.",
-        "overrides/pigments/raw-umber.yaml",
+        "overrides/pigments/rawumber.yaml",
         "overrides/pigments/raw-umber.yaml",
     ),
     _rule(

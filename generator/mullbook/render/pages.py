@@ -186,6 +186,12 @@ FILTERS: dict[str, Callable[..., Any]] = {
 }
 """Filters of the templates that need nothing but what they are given."""
 GLOBALS: dict[str, Any] = {
+    "verdict_words": words.VERDICT_WORDS,
+    "pictogram_names": words.PICTOGRAM_NAMES,
+    "grade_words": words.GRADE_WORDS,
+    "audit_words": audit_words,
+    "grams_text": grams_text,
+    "medium_page": medium_page,
     "BASES": BASES,
     "tally": tally,
     "short_name": short_name,
@@ -217,11 +223,8 @@ class Pages:
             catalogue=site.catalogue,
             policy=site.catalogue.policy,
             ruleset=site.catalogue.classification,
-            verdict_words=words.VERDICT_WORDS,
-            grade_words=words.GRADE_WORDS,
             list_name=partial(words.list_name, site.catalogue),
             methods={each.id for each in site.formulas},
-            pictogram_names=words.PICTOGRAM_NAMES,
             harm=site.harm,
             **GLOBALS,
             compatible_pairs=partial(pairs, site.catalogue, site.derived),
@@ -233,10 +236,7 @@ class Pages:
             cautions={each.id: each.caution for each in site.formulas},
             yours=partial(yours, site.catalogue),
             advice=site.catalogue.advice,
-            audit_words=audit_words,
-            grams_text=grams_text,
             practice=Practice(site.catalogue, site.derived, site.bench),
-            medium_page=medium_page,
             statement_text=partial(words.statement_text, site.catalogue),
         )
 
