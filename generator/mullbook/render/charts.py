@@ -108,7 +108,7 @@ class Charts:
         """Milligrams that fill the reckoned room to known limits, beside amounts one knows by sight."""
         dust = self.catalogue.policy.unlisted_dust
         general = [
-            self._fills(limit, f"dust without its own limit, {words}")
+            self._fills(limit, f"any dust, {words}")
             for limit, words in ((dust.respirable, "the finest part"), (dust.inhalable, "all breathed in"))
         ]
         return self._ladder([*self._known(), *general])

@@ -28,8 +28,8 @@ NAMED = (
 )
 """Sections whose English is what the program itself says; in that order, where two say the same."""
 NAMES = tuple(f"{each}." for each in NAMED[:-1])
-FREE = ("value", "driver")
-"""Slots that hold a number or a name of an entry; what stands in all others the program says itself."""
+FREE = ("value", "driver", "said")
+"""Slots that hold a number, an entry's name or a studio's own words; all others the program says itself."""
 ENGLISH = "en"
 MARK = "[en]"
 
