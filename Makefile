@@ -16,7 +16,7 @@ help:
 	@echo "make lint    ruff and mypy"
 	@echo "make bench   measure against the budgets (slow)"
 	@echo "make mutate  spoil one safety datum at a time, and see what catches it (slow)"
-	@echo "make shots   picture twelve key states into .cache/shots/"
+	@echo "make shots   picture the key states into .cache/shots/"
 	@echo "make lock    pin the newest libraries that have settled"
 	@echo "make clean   remove what the other targets made"
 

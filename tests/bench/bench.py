@@ -8,13 +8,17 @@ from __future__ import annotations
 import argparse
 import math
 import os
+import re
 import shutil
+import signal
+import socket
 import subprocess
 import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from urllib.request import urlopen
 
 from rich.console import Console
 from rich.table import Table
@@ -94,11 +98,12 @@ def builds(project: Path, room: Path) -> Iterator[Row]:
 def weights(site: Path) -> Iterator[Row]:
     pages = [path.stat().st_size for path in (site / "pigments").glob("*.html")]
     index = (site / "search" / "search_index.js").stat().st_size
-    whole = sum(path.stat().st_size for path in site.rglob("*") if path.is_file())
+    files = (path for path in site.rglob("*") if path.is_file() and path.name != "pocket.html")
+    whole = sum(path.stat().st_size for path in files)
     yield row("largest pigment page", max(pages) / KB, 80, "KB", 1)
     yield row("average pigment page", sum(pages) / len(pages) / KB, 45, "KB", 1)
     yield row("search index", index / KB, 1000, "KB", 0)
-    yield row("whole site", whole / KB / KB, 25, "MB", 1)
+    yield row("whole site without the one-file edition", whole / KB / KB, 25, "MB", 1)
 
 
 def tables() -> Iterator[Row]:
@@ -165,6 +170,59 @@ def printing(project: Path, room: Path) -> Iterator[Row]:
     names = sorted(path.stem for path in (project / "entries" / "pigments").glob("*.yaml"))[:160]
     seconds = mullbook("print", "card", *names, "--to", str(room / "cards.pdf"), cwd=project)
     yield row(f"{len(names)} cards as PDF", seconds, 20, "s")
+
+
+def serving(project: Path, room: Path) -> Iterator[Row]:
+    """From the saving of an entry until its page is fresh, and until every page is, at 300 pigments."""
+    many = grow(project, room / "served", pigments=300)
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    environment = {**os.environ, "PYTHONPATH": str(many / "generator"), "NO_MKDOCS_2_WARNING": "1"}
+    command = [sys.executable, "-m", "mullbook.cli", "serve", "--port", str(port)]
+    server = subprocess.Popen(
+        command,
+        cwd=many,
+        env=environment,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+        start_new_session=True,
+    )
+    site = f"http://127.0.0.1:{port}"
+    try:
+        until(f"{site}/pigments/raw-umber.html", "Raw umber")
+        time.sleep(3)  # it begins to watch after the first build
+        own, every = [], []
+        for number in range(3):
+            mark = f"Edited the {number}. time"
+            entry = many / "entries" / "pigments" / "raw-umber.yaml"
+            text = re.sub("(?<=summary: >-\n  )[^:]*", mark, entry.read_text("utf-8"), count=1)
+            begun = time.perf_counter()
+            entry.write_text(text, encoding="utf-8")
+            until(f"{site}/pigments/raw-umber.html", mark)
+            own.append(time.perf_counter() - begun)
+            until(f"{site}/search/search_index.js", mark)
+            every.append(time.perf_counter() - begun)
+            time.sleep(2)
+        yield row("edit one of 300 pigments until its page is fresh", min(own), 2, "s")
+        yield shown("the same until every page is", min(every), "s")
+    finally:
+        os.killpg(server.pid, signal.SIGINT)
+        server.wait(20)
+
+
+def until(address: str, words: str, patience: float = 180) -> None:
+    """Ask for a page until it holds the words."""
+    end = time.monotonic() + patience
+    while time.monotonic() < end:
+        try:
+            with urlopen(address, timeout=patience) as answer:
+                if words in answer.read().decode():
+                    return
+        except OSError:
+            time.sleep(0.2)
+        time.sleep(0.02)
+    raise SystemExit(f"{address} never said {words!r}")
 
 
 def growth(project: Path, room: Path) -> Iterator[Row]:

@@ -1,4 +1,4 @@
-"""Pictures of twelve key states, to be looked at: ``python -m tests.browser.shots`` after a build."""
+"""Pictures of the key states, to be looked at: ``python -m tests.browser.shots`` after a build."""
 
 from __future__ import annotations
 
@@ -54,6 +54,15 @@ def spoil(page: Page) -> None:
     page.wait_for_timeout(300)
 
 
+def search_text(page: Page) -> None:
+    page.locator("#text-query").fill("manganese umber")
+
+
+def narrow(page: Page) -> None:
+    page.locator(".filters > summary").click()
+    page.locator("#find-person").select_option("under-18")
+
+
 def tap_cell(page: Page) -> None:
     page.locator(".cell").first.click()
 
@@ -71,6 +80,14 @@ SHOTS = (
     Shot("10-room-dust", "room-tool.html?p=raw-umber&dust=3000", TABLET, dark=True),
     Shot("11-compatibility", "compatibility.html?hue=blue", TABLET, before=tap_cell),
     Shot("12-pocket-card", "pocket.html#pigment-azurite"),
+    Shot("13-text-search", "glossary.html?q=manganese", DESK, before=search_text),
+    Shot("14-find-narrowed", "find.html", before=narrow),
+    Shot("15-guides", "guides/index.html"),
+    Shot("16-question", "questions/rinse-water.html"),
+    Shot("17-stone-check", "stone-check.html", TABLET),
+    Shot("18-faults", "faults.html", dark=True),
+    Shot("19-print-room", "print.html", DESK),
+    Shot("20-worked-stone", "worked-stone.html"),
 )
 
 
