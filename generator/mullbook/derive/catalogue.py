@@ -40,10 +40,11 @@ def derive(catalogue: Catalogue, known: Derived | None = None) -> Derived:
         each.id: held.pigments.get(each.id) or _pigment(catalogue, each) for each in catalogue.pigments
     }
     if catalogue.policies:
+        alike = _by_hue(catalogue, pigments)
         pigments = {
             each.id: replace(
                 found := pigments[each.id],
-                safety=replace(found.safety, milder=_milder(catalogue, each, pigments)),
+                safety=replace(found.safety, milder=_milder(catalogue, each, found, alike.get(each.hue, []))),
             )
             for each in catalogue.pigments
         }
@@ -100,33 +101,46 @@ def _optics(catalogue: Catalogue, pigment: Pigment) -> Iterator[tuple[str, Worki
             )
 
 
-def _milder(catalogue: Catalogue, pigment: Pigment, pigments: dict[str, DerivedPigment]) -> tuple[str, ...]:
+def _by_hue(
+    catalogue: Catalogue, pigments: dict[str, DerivedPigment]
+) -> dict[str, list[tuple[int, Pigment]]]:
+    """Pigments that may stand in for others, by hue, each with the rank of its level; mildest first."""
+    found: dict[str, list[tuple[int, Pigment]]] = {}
+    for each in catalogue.pigments:
+        level = pigments[each.id].safety.dry[BENCH].level
+        if level not in NOT_HANDLED_DRY:
+            found.setdefault(each.hue, []).append((catalogue.policy.rank(level), each))
+    return {hue: sorted(held, key=lambda pair: pair[0]) for hue, held in found.items()}
+
+
+def _milder(
+    catalogue: Catalogue, pigment: Pigment, found: DerivedPigment, alike: list[tuple[int, Pigment]]
+) -> tuple[str, ...]:
     """Pigments of like hue whose powder has a milder level: mildest first, then nearest in colour.
 
     Nothing stands in for what nobody knows, a filler stands in for a filler alone, and what is itself not
     handled dry is no answer.
     """
-    policy = catalogue.policy
-    mine = policy.rank(pigments[pigment.id].safety.dry[BENCH].level)
+    mine = catalogue.policy.rank(found.safety.dry[BENCH].level)
     if pigment.family == UNKNOWN:
         return ()
-    near = []
-    for other in catalogue.pigments:
-        level = pigments[other.id].safety.dry[BENCH].level
-        stands_in = other.family == pigment.family or other.family not in (UNKNOWN, FILLER)
-        if stands_in and level not in NOT_HANDLED_DRY and policy.rank(level) < mine:
+    near: list[tuple[int, float, str]] = []
+    for rank, other in alike:
+        if rank >= mine or (len(near) >= MOST_MILDER and rank > near[-1][0]):
+            break  # those that follow are no milder than what was found
+        if other.family == pigment.family or other.family not in (UNKNOWN, FILLER):
             distance = _distance(pigment, other)
             if distance is not None:
-                near.append((policy.rank(level), distance, other.id))
-    return tuple(found for _, _, found in sorted(near)[:MOST_MILDER])
+                near.append((rank, distance, other.id))
+    return tuple(name for _, _, name in sorted(near)[:MOST_MILDER])
 
 
 def _distance(one: Pigment, other: Pigment) -> float | None:
-    """Colour difference where both were measured; where not, nearest possible within one hue."""
+    """Colour difference of two of one hue where both were measured; where not, the greatest that counts."""
     if one.colour and other.colour and one.colour.lab and other.colour.lab:
         difference = colour_distance(_lab(one.colour.lab), _lab(other.colour.lab))
-        return difference if difference <= LIKE_HUE and one.hue == other.hue else None
-    return LIKE_HUE if one.hue == other.hue else None
+        return difference if difference <= LIKE_HUE else None
+    return LIKE_HUE
 
 
 def _lab(numbers: tuple[float, ...]) -> tuple[float, float, float]:
