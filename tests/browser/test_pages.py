@@ -6,7 +6,7 @@ import re
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe  # type: ignore[import-untyped]
-from playwright.sync_api import Page
+from playwright.sync_api import Browser, Page
 
 from tests.browser.conftest import DESK, HEIGHTS, PHONE, Site
 from tests.browser.places import PAGES
@@ -138,3 +138,29 @@ def test_raw_umber_says_how_much_gel(page: Page, opened: Site) -> None:
     assert start.count() == 1
     assert start.locator(".fig").inner_text().replace("\N{NO-BREAK SPACE}", " ").endswith(" g")
     assert "Crystalline silica" in page.locator(".verdict.first .why").inner_text()[:40]
+
+
+@pytest.mark.parametrize("width", [PHONE], indirect=True, ids=["360px"])
+def test_without_scripts_every_fact_is_there(browser: Browser, opened: Site, width: int) -> None:
+    context = browser.new_context(
+        java_script_enabled=False, offline=True, viewport={"width": width, "height": HEIGHTS[width]}
+    )
+    page = context.new_page()
+    page.goto(opened.url("pigments/raw-umber.html"))
+    for part in (
+        ".verdict.first .word",
+        ".who li",
+        ".do li",
+        ".start li",
+        ".stop",
+        ".wrong dd",
+        "table.figs td",
+    ):
+        assert page.locator(part).first.is_visible(), part
+    fold = page.locator("details.row").first
+    fold.locator("summary").click()
+    assert fold.locator("p").first.is_visible(), "workings unfold without a script"
+    assert page.locator(".seek").is_hidden(), "what needs a script is not offered"
+    page.goto(opened.url("find.html"))
+    assert page.get_by_role("link", name="all names and numbers").is_visible()
+    context.close()

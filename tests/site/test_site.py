@@ -20,8 +20,8 @@ from tests.site.html import BuiltPage
 
 KB = 1000
 PAGE_LIMIT, PAGE_AVERAGE, INDEX_LIMIT = 80 * KB, 45 * KB, 1000 * KB
-# The budget is 25 MB at 300 pigments and is missed; this keeps the site from growing further unseen.
-SITE_LIMIT = 28_000 * KB
+# The budget is 25 MB at 300 pigments. What is there keeps it; at 300 it would be missed by about 3 MB.
+SITE_LIMIT = 25_000 * KB
 PAGED_KINDS = ("pigments", "substances", "binders", "additives", "systems", "sources")
 # Its links start at the root of a server: only a server ever shows it.
 NOT_FROM_DISK = {"404.html"}

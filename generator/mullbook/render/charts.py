@@ -73,8 +73,8 @@ def drawn(scale: Scale, marks: Sequence[Mark]) -> Markup:
     foot = LINE * len(marks)
     lines = "".join(_line(scale, mark, LINE * place) for place, mark in enumerate(marks))
     return Markup(
-        f'<svg class="chart" width="100%" height="{foot + 28}">{lines}'
-        f'<path d="M0 {foot + 4}h3000"/>{"".join(_ticks(scale, foot))}</svg>'
+        f'<div><svg class="chart" width="100%" height="{foot + 28}">{lines}'
+        f'<path d="M0 {foot + 4}h3000"/>{"".join(_ticks(scale, foot))}</svg></div>'
     )
 
 
