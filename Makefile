@@ -65,7 +65,7 @@ $(VENV)/.ready-for-tests: $(VENV)/.ready requirements-dev.txt
 
 # Five days let a broken or withdrawn release be noticed before it is pinned.
 LOCK = .cache/lock/bin/uv pip compile --quiet --upgrade --universal --fork-strategy fewest --python-version 3.11 \
-  --generate-hashes --no-emit-index-url --exclude-newer "5 days" --custom-compile-command "make lock"
+  --generate-hashes --exclude-newer "5 days" --custom-compile-command "make lock"
 lock:
 	test -x .cache/lock/bin/uv || { $(PYTHON) -m venv .cache/lock && .cache/lock/bin/pip install --quiet uv; }
 	$(LOCK) --output-file requirements.txt pyproject.toml requirements.in >/dev/null
