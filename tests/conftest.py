@@ -6,11 +6,16 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
 import pytest
+
+from mullbook import workflow
+from mullbook.derive.results import Derived
+from mullbook.model.catalogue import Catalogue
+from mullbook.workflow.checking import Loaded
 
 ROOT = Path(__file__).resolve().parent.parent
 NOT_COPIED = shutil.ignore_patterns(".git", ".venv", ".cache", ".*_cache", "__pycache__", "site", "tests")
@@ -63,6 +68,35 @@ def pytest_terminal_summary(terminalreporter: Any, config: pytest.Config) -> Non
 @pytest.fixture(scope="session")
 def project_root() -> Path:
     return ROOT
+
+
+@pytest.fixture(scope="session")
+def loaded() -> Loaded:
+    """The project's own entries, all of them, read, checked and derived once for all tests."""
+    found = workflow.check(workflow.Roots.at(ROOT))
+    assert not found.errors
+    return found
+
+
+@pytest.fixture(scope="session")
+def catalogue(loaded: Loaded) -> Catalogue:
+    return loaded.catalogue
+
+
+@pytest.fixture(scope="session")
+def derived(loaded: Loaded) -> Derived:
+    return loaded.derived
+
+
+@pytest.fixture(scope="session")
+def files(loaded: Loaded) -> Mapping[str, str | bytes]:
+    """Everything that a build hands to the engine, rendered once for all tests."""
+    return workflow.site_files(loaded, workflow.Roots.at(ROOT))
+
+
+@pytest.fixture(scope="session")
+def pages(files: Mapping[str, str | bytes]) -> dict[str, str]:
+    return {path: text for path, text in files.items() if isinstance(text, str) and path.endswith(".md")}
 
 
 @pytest.fixture(scope="session")

@@ -5,13 +5,9 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-import pytest
-
 from mullbook.derive.corrections import SYMPTOMS
 from mullbook.derive.practice import worked
 from mullbook.model.catalogue import Catalogue
-from mullbook.workflow.checking import check
-from mullbook.workflow.folders import Roots
 
 ROOT = Path(__file__).resolve().parents[1]
 SYMPTOMS_OF_THE_TRADE = {
@@ -37,13 +33,6 @@ Slurry; Strain; Streak; Syneresis; Temper; Tint strength; Tip speed; Toner; True
 Volume solids; Water-glass; Wet-out; Whiting; Yield
 """
 CLAIMS = re.compile(r"conforms?|complies|certif|passes the standard|to the standard", re.IGNORECASE)
-
-
-@pytest.fixture(scope="module")
-def catalogue() -> Catalogue:
-    loaded = check(Roots.at(ROOT))
-    assert not loaded.errors
-    return loaded.catalogue
 
 
 def test_every_symptom_of_the_trade_has_its_page(catalogue: Catalogue) -> None:

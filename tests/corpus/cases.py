@@ -17,11 +17,13 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from mullbook import cli
+from mullbook.workflow.folders import Roots
 
 HERE = Path(__file__).parent
 GOOD = HERE / "good"
 BAD = HERE / "bad"
-SCHEMA = HERE.parent.parent / "schema"
+ROOT = HERE.parent.parent
+SCHEMA = ROOT / "schema"
 CASES = sorted(each for each in BAD.iterdir() if each.is_dir())
 
 
@@ -30,6 +32,14 @@ def good_project(folder: Path) -> Path:
     shutil.copytree(GOOD, folder / "entries")
     shutil.copytree(SCHEMA, folder / "schema")
     return folder
+
+
+def good_roots(folder: Path) -> Roots:
+    """The same, to be built with the project's own templates."""
+    project = good_project(folder / "project")
+    templates = project / "site_templates"
+    templates.symlink_to(ROOT / "site_templates")
+    return Roots(project / "entries", project / "schema", templates)
 
 
 def laid_over(case: Path, project: Path) -> None:

@@ -12,19 +12,10 @@ from mullbook.derive.practice_results import Chemistry
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.chemistry import STRICTNESS, strictest
 from mullbook.model.entities import Vocabulary
-from mullbook.workflow.checking import check
-from mullbook.workflow.folders import Roots
 
 ROOT = Path(__file__).resolve().parents[2]
 NO_CLASS = {"asbestine", "unknown-stone", "unlabelled-jar"}
 """What nobody knows, and what holds asbestos: no class may say that it lives anywhere."""
-
-
-@pytest.fixture(scope="module")
-def catalogue() -> Catalogue:
-    loaded = check(Roots.at(ROOT))
-    assert not loaded.errors
-    return loaded.catalogue
 
 
 @pytest.fixture(scope="module")

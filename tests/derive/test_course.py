@@ -26,9 +26,7 @@ EARTHS = ("raw-umber", "yellow-ochre", "burnt-sienna", "chalk", "lead-white", "o
 
 
 @pytest.fixture(scope="module")
-def book() -> Loaded:
-    loaded = workflow.check(workflow.Roots.at(ROOT))
-    assert not loaded.errors
+def book(loaded: Loaded) -> Loaded:
     return loaded
 
 

@@ -7,13 +7,7 @@ import pytest
 from mullbook.derive.oil_figures import MOST, oil_figures
 from mullbook.derive.table_results import OilFigures
 from mullbook.science.dosing import per_100
-from mullbook.workflow import Loaded, Roots, check
-from tests.conftest import ROOT
-
-
-@pytest.fixture(scope="module")
-def loaded() -> Loaded:
-    return check(Roots.at(ROOT))
+from mullbook.workflow import Loaded
 
 
 @pytest.fixture(scope="module")

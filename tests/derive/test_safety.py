@@ -11,8 +11,6 @@ from mullbook.derive.results import Derived
 from mullbook.derive.safety import product_safety
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.values import HazardClass, Hazards
-from mullbook.workflow import Roots, check
-from tests.conftest import ROOT
 
 # Studio policy, edition 1: the levels it was written to give, up to 50 g.
 LEVELS = {
@@ -28,16 +26,6 @@ LEVELS = {
     "paste-only": ("cadmium-yellow", "lead-white", "unknown-stone"),
     "leave-it-shut": ("vermilion", "unlabelled-jar"),
 }
-
-
-@pytest.fixture(scope="module")
-def catalogue() -> Catalogue:
-    return check(Roots.at(ROOT)).catalogue
-
-
-@pytest.fixture(scope="module")
-def derived(catalogue: Catalogue) -> Derived:
-    return derive(catalogue)
 
 
 @pytest.mark.parametrize(

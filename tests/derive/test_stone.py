@@ -12,7 +12,6 @@ from dataclasses import dataclass, field
 
 import pytest
 
-from mullbook import workflow
 from mullbook.derive.stone import fits_of, hazards_of, judge, raised
 from mullbook.derive.stone_results import (
     NOT_RULED_OUT,
@@ -44,11 +43,6 @@ ASKED_FOR = {
     "pyromorphite", "rhodochrosite", "graphite", "zinc-sulfide", "erionite",
 }
 # fmt: on
-
-
-@pytest.fixture(scope="module")
-def catalogue() -> Catalogue:
-    return workflow.check(workflow.Roots.at(ROOT)).catalogue
 
 
 @pytest.fixture(scope="module")

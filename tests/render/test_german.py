@@ -9,7 +9,7 @@ import pytest
 from mullbook.model.catalogue import Catalogue
 from mullbook.render.strings import Strings, missing
 from mullbook.text.yaml_text import read_file
-from mullbook.workflow import Roots, check
+from mullbook.workflow import Roots
 from mullbook.workflow.wording import lacking_problem, strings_of, words_report
 from tests.conftest import ROOT
 
@@ -26,11 +26,6 @@ SAME = re.compile(
     r"|batch\.(ph|millilitres|stage-paste)|washing\.ph|hues\.orange|elements\.(Barium|Ba|V|U)|sample-log\.magnet"
     r"|families\.mineral|kinds\..*|fractions\..*|sign-off\.name|print-room\..*"
 )
-
-
-@pytest.fixture(scope="module")
-def catalogue() -> Catalogue:
-    return check(ROOTS).catalogue
 
 
 @pytest.fixture(scope="module")

@@ -9,8 +9,7 @@ import pytest
 
 from mullbook.model.guides import Guide, Question, figures_of
 from mullbook.model.marks import plain
-from mullbook.workflow import Loaded, Roots, check, site_files
-from tests.conftest import ROOT
+from mullbook.workflow import Loaded
 from tests.render.answers import ANSWERS
 from tests.render.readability import grade, sentences
 
@@ -26,17 +25,6 @@ GUIDES = (
 )
 LONGEST_SENTENCE = 35
 HARDEST_PAGE = 10
-
-
-@pytest.fixture(scope="module")
-def loaded() -> Loaded:
-    return check(Roots.at(ROOT))
-
-
-@pytest.fixture(scope="module")
-def pages(loaded: Loaded) -> dict[str, str]:
-    made = site_files(loaded, Roots.at(ROOT))
-    return {path: text for path, text in made.items() if isinstance(text, str) and path.endswith(".md")}
 
 
 def part_of(page: str, part: str) -> str:

@@ -12,7 +12,7 @@ import pytest
 
 from mullbook.render.data_files import catalogue_text, data_files
 from mullbook.render.published import VERSION, bases_in, published
-from mullbook.workflow import Roots, check
+from mullbook.workflow import Loaded
 from tests.conftest import ROOT
 from tests.render.small import small
 
@@ -85,8 +85,7 @@ def test_the_small_catalogue_keeps_to_the_schema(whole: dict[str, Any]) -> None:
     assert complaints(whole) == []
 
 
-def test_the_entries_keep_to_the_schema() -> None:
-    loaded = check(Roots.at(ROOT))
+def test_the_entries_keep_to_the_schema(loaded: Loaded) -> None:
     files = data_files(loaded.catalogue, loaded.derived, SCHEMA)
     whole = json.loads(files["data/catalogue.json"])
     assert complaints(whole) == []

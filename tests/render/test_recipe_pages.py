@@ -16,24 +16,13 @@ from mullbook.render.links import Links
 from mullbook.render.pages import Pages, Site
 from mullbook.science.registry import evaluate
 from mullbook.text.yaml_text import read_file
-from mullbook.workflow import Loaded, Roots, check, site_files
+from mullbook.workflow import Loaded
 from tests.conftest import ROOT
 
 LOT = ROOT / "site_templates" / "templates" / "examples" / "lot.yaml"
 RECIPES = sorted(path.stem for path in (ROOT / "entries" / "recipes").glob("*.yaml"))
 NEW = ("recipes/index.md", "binder-comparison.md", "your-lot.md", "oil-figures.md")
 KB = 1000
-
-
-@pytest.fixture(scope="module")
-def loaded() -> Loaded:
-    return check(Roots.at(ROOT))
-
-
-@pytest.fixture(scope="module")
-def pages(loaded: Loaded) -> dict[str, str]:
-    made = site_files(loaded, Roots.at(ROOT))
-    return {path: text for path, text in made.items() if isinstance(text, str) and path.endswith(".md")}
 
 
 def plain(html: str) -> str:

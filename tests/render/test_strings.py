@@ -13,7 +13,7 @@ from mullbook.derive.verdict import ELEMENT_NAMES
 from mullbook.model.catalogue import Catalogue
 from mullbook.render.strings import MARK, Strings, filled, misfilled, missing, unknown
 from mullbook.text.yaml_text import read_file
-from mullbook.workflow import Refused, Roots, check
+from mullbook.workflow import Refused, Roots
 from mullbook.workflow.wording import languages, strings_of
 from tests.conftest import ROOT
 
@@ -21,9 +21,8 @@ ROOTS = Roots.at(ROOT)
 
 
 @pytest.fixture(scope="module")
-def whole() -> tuple[Catalogue, Derived]:
-    loaded = check(ROOTS)
-    return loaded.catalogue, loaded.derived
+def whole(catalogue: Catalogue, derived: Derived) -> tuple[Catalogue, Derived]:
+    return catalogue, derived
 
 
 @pytest.fixture(scope="module")

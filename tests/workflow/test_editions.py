@@ -52,8 +52,8 @@ def test_the_example_is_plainly_invented() -> None:
         assert "nvented" in path.read_text("utf-8"), path.name
 
 
-def test_the_book_itself_is_as_it_was(example: Loaded) -> None:
-    book = check(Roots.at(ROOT))
+def test_the_book_itself_is_as_it_was(example: Loaded, loaded: Loaded) -> None:
+    book = loaded
     assert book.edition is None
     assert example.edition is not None
     own = {name for _, name in example.edition.own}

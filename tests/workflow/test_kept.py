@@ -9,16 +9,12 @@ from pathlib import Path
 import pytest
 
 from mullbook.workflow import Refused, Roots, kept, made, making
-from tests.conftest import ROOT
-from tests.corpus.cases import good_project
+from tests.corpus.cases import good_roots
 
 
 @pytest.fixture
 def roots(tmp_path: Path) -> Roots:
-    project = good_project(tmp_path / "project")
-    templates = project / "site_templates"
-    templates.symlink_to(ROOT / "site_templates")
-    return Roots(project / "entries", project / "schema", templates)
+    return good_roots(tmp_path)
 
 
 @pytest.fixture

@@ -8,18 +8,14 @@ from pathlib import Path
 import pytest
 
 from mullbook.workflow import Live, Refused, Roots, made
-from tests.conftest import ROOT
-from tests.corpus.cases import good_project
+from tests.corpus.cases import good_roots
 
 OWN = "pigments/invented-ochre.md"
 
 
 @pytest.fixture
 def roots(tmp_path: Path) -> Roots:
-    project = good_project(tmp_path / "project")
-    templates = project / "site_templates"
-    templates.symlink_to(ROOT / "site_templates")
-    return Roots(project / "entries", project / "schema", templates)
+    return good_roots(tmp_path)
 
 
 @pytest.fixture

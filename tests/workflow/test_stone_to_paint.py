@@ -33,20 +33,8 @@ PAGES = (
 
 
 @pytest.fixture(scope="module")
-def loaded() -> Loaded:
-    found = workflow.check(ROOTS)
-    assert not found.errors
-    return found
-
-
-@pytest.fixture(scope="module")
 def earths(loaded: Loaded) -> Earths:
     return earths_of(loaded.catalogue, loaded.derived)
-
-
-@pytest.fixture(scope="module")
-def files(loaded: Loaded) -> dict[str, str | bytes]:
-    return workflow.site_files(loaded, ROOTS)
 
 
 @pytest.fixture(scope="module")

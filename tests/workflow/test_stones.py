@@ -14,12 +14,6 @@ from mullbook.model.catalogue import Catalogue
 from mullbook.science.powder import hydrostatic_density
 from mullbook.workflow.stones import read, stone_answer
 from mullbook.workflow.swap import Refused
-from tests.conftest import ROOT
-
-
-@pytest.fixture(scope="module")
-def catalogue() -> Catalogue:
-    return workflow.check(workflow.Roots.at(ROOT)).catalogue
 
 
 @pytest.fixture(scope="module")

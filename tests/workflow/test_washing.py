@@ -10,9 +10,8 @@ import pytest
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.values.washing import WashSheet
 from mullbook.render.wash_text import LIMIT_WORDS, minutes_text, wash_text
-from mullbook.workflow import Roots, check, sieving, washing
+from mullbook.workflow import sieving, washing
 from mullbook.workflow.swap import Refused
-from tests.conftest import ROOT
 
 NONE: dict[str, Any] = dict.fromkeys(
     (
@@ -31,11 +30,6 @@ NONE: dict[str, Any] = dict.fromkeys(
         "settle",
     )
 )
-
-
-@pytest.fixture(scope="module")
-def catalogue() -> Catalogue:
-    return check(Roots.at(ROOT)).catalogue
 
 
 def asked(catalogue: Catalogue, words: str = "yellow ochre", **options: Any) -> WashSheet:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from datetime import date
 from typing import Any
 
 from mullbook.checks.codes import Rule
 from mullbook.checks.context import Check, EntryContext, Finding, records
+from mullbook.checks.days import day_of
 from mullbook.text.yaml_text import Pointer
 
 HALF_A_YEAR = 183
@@ -75,11 +75,11 @@ def _of_class(
 
 
 def _parts_checked_with_the_whole(context: EntryContext) -> Iterator[Finding]:
-    whole = _day(context.data.get("checked"))
+    whole = day_of(context.data.get("checked"))
     if whole is None:
         return
     for pointer, record in records(context, "checked"):
-        part = _day(record["checked"]) if pointer else None
+        part = day_of(record["checked"]) if pointer else None
         if part is None:
             continue
         days = (whole - part).days
@@ -90,13 +90,6 @@ def _parts_checked_with_the_whole(context: EntryContext) -> Iterator[Finding]:
                 context.document.place((*pointer, "checked")),
                 hint="The date of the whole says that every part of it was looked up about then.",
             )
-
-
-def _day(text: object) -> date | None:
-    try:
-        return date.fromisoformat(str(text))
-    except ValueError:
-        return None
 
 
 ENTRY = (

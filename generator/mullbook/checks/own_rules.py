@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from datetime import date
 
+from mullbook.checks.days import day_of
 from mullbook.checks.studio import CONTRAST, MILDER_RULE, NOT_OF_THE_STUDIO, PRIVATE
 from mullbook.checks.style import TAG
 from mullbook.model.catalogue import Catalogue
@@ -64,7 +64,7 @@ def _same_rooms(document: Document, studio: Studio) -> Iterator[Problem]:
 
 def _days(document: Document, studio: Studio) -> Iterator[Problem]:
     given = {day: getattr(studio, day) for day in DAYS if getattr(studio, day) is not None}
-    read = {day: _day(text) for day, text in given.items()}
+    read = {day: day_of(text) for day, text in given.items()}
     for day, found in read.items():
         if found is None:
             message = f"there is no day {given[day]} in the calendar"
@@ -73,13 +73,6 @@ def _days(document: Document, studio: Studio) -> Iterator[Problem]:
     if issued and due and not 0 < (due - issued).days <= A_YEAR:
         message = f"the review is due on {due}, which is not within a year after {issued}"
         yield mistake("MB703", message, document.place(("review_by",)), "look at the edition once a year")
-
-
-def _day(text: str) -> date | None:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        return None
 
 
 def _rule(

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from datetime import date
 from typing import Any
 
 from mullbook.checks.codes import Rule
 from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding
+from mullbook.checks.days import day_of
 from mullbook.model.values import Hazards
 from mullbook.text.problem import Place
 
@@ -81,7 +81,7 @@ def _highest(value: dict[str, Any]) -> float:
 
 def _days_exist(context: EntryContext) -> Iterator[Finding]:
     for pointer, value in context.values:
-        if pointer and pointer[-1] in DAYS and isinstance(value, str) and not _is_day(value):
+        if pointer and pointer[-1] in DAYS and isinstance(value, str) and day_of(value) is None:
             yield Finding(
                 f"There is no day {value} in the calendar.",
                 context.document.place(pointer),
@@ -89,19 +89,11 @@ def _days_exist(context: EntryContext) -> Iterator[Finding]:
             )
 
 
-def _is_day(text: str) -> bool:
-    try:
-        date.fromisoformat(text)
-    except ValueError:
-        return False
-    return True
-
-
 def _review_is_due_in_time(context: EntryContext) -> Iterator[Finding]:
-    checked, review_by = context.data.get("checked"), context.data.get("review_by")
-    if not (checked and review_by and _is_day(checked) and _is_day(review_by)):
+    checked, review_by = day_of(context.data.get("checked")), day_of(context.data.get("review_by"))
+    if checked is None or review_by is None:
         return
-    days = (date.fromisoformat(review_by) - date.fromisoformat(checked)).days
+    days = (review_by - checked).days
     if not 0 < days <= A_YEAR:
         when = "not after the day" if days <= 0 else "more than a year after"
         yield Finding(

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from datetime import date
 from pathlib import Path
 from typing import Any
 
 from mullbook import load
+from mullbook.checks.days import day_of
 from mullbook.checks.schema import Schemas, check_shape
 from mullbook.checks.studio import COLUMN, NOT_OF_THE_STUDIO, ROW_LENGTH, SAME_JAR, SLIP, WHICH_PIGMENT
 from mullbook.model.catalogue import Catalogue
@@ -174,7 +174,7 @@ class _Reader:
 
     def _days(self, row: int, data: dict[str, Any]) -> Iterator[Problem]:
         for column in DATES:
-            if column in data and not _is_day(data[column]):
+            if column in data and day_of(data[column]) is None:
                 day = data.pop(column)
                 message = f"there is no day {day} in the calendar"
                 yield mistake("MB707", message, self._at(row, column), "look at the day and the month")
@@ -209,14 +209,6 @@ class _Reader:
 
 def _named(header: Iterable[str]) -> int:
     return sum(1 for each in header if each.strip())
-
-
-def _is_day(text: str) -> bool:
-    try:
-        date.fromisoformat(text)
-    except ValueError:
-        return False
-    return True
 
 
 def led_to(catalogue: Catalogue, words: str) -> tuple[str, str] | Problem | None:
