@@ -28,6 +28,15 @@ LARGEST = """
 })
 """
 
+FIRST = """
+() => new Promise((done) => {
+  new PerformanceObserver((list) => {
+    const painted = list.getEntriesByName("first-contentful-paint");
+    if (painted.length) done(painted[0].startTime / 1000);
+  }).observe({ type: "paint", buffered: true });
+})
+"""
+
 
 def scripts(folder: Path, place: str) -> dict[str, int]:
     page = folder / place
@@ -56,9 +65,7 @@ def test_an_entry_brings_few_scripts(page: Page, opened: Site, place: str) -> No
 @pytest.mark.parametrize("place", ["pigments/raw-umber.html", "pigments/lead-white.html", "index.html"])
 def test_a_page_shows_within_a_second(page: Page, opened: Site, place: str) -> None:
     page.goto(opened.url(place))
-    page.wait_for_load_state("load")
-    painted = page.evaluate("performance.getEntriesByName('first-contentful-paint')[0].startTime / 1000")
-    assert painted <= 1
+    assert page.evaluate(FIRST) <= 1
 
 
 def test_what_is_seen_first_is_the_bench_card(page: Page, opened: Site) -> None:
