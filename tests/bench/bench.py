@@ -97,13 +97,19 @@ def builds(project: Path, room: Path) -> Iterator[Row]:
 
 def weights(site: Path) -> Iterator[Row]:
     pages = [path.stat().st_size for path in (site / "pigments").glob("*.html")]
-    index = (site / "search" / "search_index.js").stat().st_size
-    files = (path for path in site.rglob("*") if path.is_file() and path.name != "pocket.html")
-    whole = sum(path.stat().st_size for path in files)
     yield row("largest pigment page", max(pages) / KB, 80, "KB", 1)
     yield row("average pigment page", sum(pages) / len(pages) / KB, 45, "KB", 1)
-    yield row("search index", index / KB, 1000, "KB", 0)
-    yield row("whole site without the one-file edition", whole / KB / KB, 25, "MB", 1)
+    yield row("search index", index_of(site) / KB, 1000, "KB", 0)
+    yield row("whole site without the one-file edition", whole(site) / KB / KB, 25, "MB", 1)
+
+
+def index_of(site: Path) -> int:
+    return (site / "search" / "search_index.js").stat().st_size
+
+
+def whole(site: Path) -> int:
+    files = (path for path in site.rglob("*") if path.is_file() and path.name != "pocket.html")
+    return sum(path.stat().st_size for path in files)
 
 
 def tables() -> Iterator[Row]:
@@ -230,12 +236,13 @@ def growth(project: Path, room: Path) -> Iterator[Row]:
     times, weight = {}, {}
     for pigments in (300, 3000):
         many = grow(project, room / f"grown-{pigments}", pigments=pigments)
-        times[pigments] = mullbook("build", "--to", str(room / f"site-{pigments}"), cwd=many)
-        pages = [path.stat().st_size for path in (room / f"site-{pigments}" / "pigments").glob("*.html")]
+        site = room / f"site-{pigments}"
+        times[pigments] = mullbook("build", "--to", str(site), cwd=many)
+        pages = [path.stat().st_size for path in (site / "pigments").glob("*.html")]
         weight[pigments] = sum(pages) / len(pages)
         yield shown(f"build of {pigments} pigments", times[pigments], "s")
-        index = (room / f"site-{pigments}" / "search" / "search_index.js").stat().st_size
-        yield shown(f"search index at {pigments} pigments", index / KB, "KB")
+        yield shown(f"search index at {pigments} pigments", index_of(site) / KB, "KB")
+        yield shown(f"whole site at {pigments} pigments", whole(site) / KB / KB, "MB")
     yield row("growth exponent, 300 to 3000", math.log10(times[3000] / times[300]), 1.1, "")
     yield row("page weight at 3000 / at 300", weight[3000] / weight[300], 1.05, "x")
 
@@ -250,7 +257,7 @@ def main() -> None:
         room = Path(name)
         project = shutil.copytree(ROOT, room / "project", ignore=NOT_COPIED)
         parts = [start_up(project), tables(), register(room), builds(project, room), checking(project, room)]
-        parts += [printing(project, room)]
+        parts += [printing(project, room), serving(project, room)]
         parts += [growth(project, room)] if chosen.grow else []
         for what, measured, budget, kept in (line for part in parts for line in part):
             over += kept is False
