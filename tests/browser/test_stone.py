@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import random
 import re
 from collections.abc import Iterator
@@ -31,10 +32,10 @@ CLEARED = re.compile(
 )
 ASK = """(seen) => {
   const { hazards, fits, next, unknown } = MULLBOOK_STONES.judge(MULLBOOK_STONE, seen);
-  return { unknown, next,
+  return JSON.stringify({ unknown, next,
     hazards: hazards.map(({ behind, ...rest }) => (
       { ...rest, behind: behind.map(({ page, ...one }) => one) })),
-    fits: fits.map(({ candidate, share, counted }) => ({ id: candidate.id, share, counted })) };
+    fits: fits.map(({ candidate, share, counted }) => ({ id: candidate.id, share, counted })) });
 }"""
 
 
@@ -134,7 +135,7 @@ def test_the_page_answers_as_the_command_does(page: Page, opened: Site, table: S
     asked = list(questions(table))
     assert len(asked) >= 300
     for seen in asked:
-        told = without_scores(page.evaluate(ASK, as_asked(seen)))
+        told = without_scores(json.loads(page.evaluate(ASK, as_asked(seen))))
         apart = list(differences(told, as_told(table, seen)))
         assert apart == [], (as_asked(seen), apart[:5])
 
