@@ -14,6 +14,8 @@ import pytest
 
 from mullbook import workflow
 from mullbook.derive.results import Derived
+from mullbook.derive.stone_results import StoneTable
+from mullbook.derive.stone_table import stone_table
 from mullbook.model.catalogue import Catalogue
 from mullbook.workflow.checking import Loaded
 
@@ -86,6 +88,14 @@ def catalogue(loaded: Loaded) -> Catalogue:
 @pytest.fixture(scope="session")
 def derived(loaded: Loaded) -> Derived:
     return loaded.derived
+
+
+@pytest.fixture(scope="session")
+def stones(catalogue: Catalogue) -> StoneTable:
+    """What the stone check knows."""
+    found = stone_table(catalogue)
+    assert found is not None
+    return found
 
 
 @pytest.fixture(scope="session")

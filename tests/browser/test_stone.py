@@ -12,16 +12,13 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe  # type: ignore[import-untyped]
 from playwright.sync_api import Browser, Page, expect
 
-from mullbook import workflow
 from mullbook.derive.stone import judge
 from mullbook.derive.stone_results import Density, Observations, StoneTable
-from mullbook.derive.stone_table import stone_table
 from mullbook.render.stone_text import stone_json
 from mullbook.science.powder import hydrostatic_density
 from mullbook.science.stone import weighing_uncertainty
 from tests.browser.conftest import PHONE, Site
 from tests.browser.test_pages import AXE_OPTIONS, SMALL_TARGETS
-from tests.conftest import ROOT
 
 SEED, COUNT, TOLERANCE = 20261125, 400, 1e-9
 PAGE = "stone-check.html"
@@ -39,19 +36,12 @@ ASK = """(seen) => {
 }"""
 
 
-@pytest.fixture(scope="module")
-def table() -> StoneTable:
-    found = stone_table(workflow.check(workflow.Roots.at(ROOT)).catalogue)
-    assert found is not None
-    return found
-
-
-def questions(table: StoneTable) -> Iterator[Observations]:
+def questions(stones: StoneTable) -> Iterator[Observations]:
     rng = random.Random(SEED)
     yield Observations()
     for _ in range(COUNT):
         often = rng.random()
-        tests = [each for each in table.check.tests if each.kind != "number" and rng.random() < often]
+        tests = [each for each in stones.check.tests if each.kind != "number" and rng.random() < often]
         density = Density(value=rng.uniform(1, 10), uncertainty=10 ** rng.uniform(-3, -0.3))
         yield Observations(
             answers={each.id: rng.choice(each.ids) for each in tests},
@@ -64,11 +54,11 @@ def as_asked(seen: Observations) -> dict[str, Any]:
     return {"answers": dict(seen.answers), "density": density}
 
 
-def as_told(table: StoneTable, seen: Observations) -> dict[str, Any]:
+def as_told(stones: StoneTable, seen: Observations) -> dict[str, Any]:
     """Python's answer in the shape of the page's."""
-    found = stone_json(table.check, judge(table, seen))
-    order = [each.id for each in table.check.tests]
-    always = {each.id: each.always for each in table.check.hazards}
+    found = stone_json(stones.check, judge(stones, seen))
+    order = [each.id for each in stones.check.tests]
+    always = {each.id: each.always for each in stones.check.hazards}
     return {
         "unknown": found["unknown_bits"],
         "next": found["next"],
@@ -130,13 +120,13 @@ def differences(one: Any, other: Any, where: str = "") -> Iterator[str]:
 
 
 @ONE_WIDTH
-def test_the_page_answers_as_the_command_does(page: Page, opened: Site, table: StoneTable) -> None:
+def test_the_page_answers_as_the_command_does(page: Page, opened: Site, stones: StoneTable) -> None:
     page.goto(opened.url(PAGE))
-    asked = list(questions(table))
+    asked = list(questions(stones))
     assert len(asked) >= 300
     for seen in asked:
         told = without_scores(json.loads(page.evaluate(ASK, as_asked(seen))))
-        apart = list(differences(told, as_told(table, seen)))
+        apart = list(differences(told, as_told(stones, seen)))
         assert apart == [], (as_asked(seen), apart[:5])
 
 
@@ -152,10 +142,10 @@ def test_a_weighing_is_worked_out_alike(page: Page, opened: Site) -> None:
         assert told["uncertainty"] == pytest.approx(weighing_uncertainty(*asked), rel=TOLERANCE)
 
 
-def test_hazards_stand_first_and_none_is_missing(page: Page, opened: Site, table: StoneTable) -> None:
+def test_hazards_stand_first_and_none_is_missing(page: Page, opened: Site, stones: StoneTable) -> None:
     page.goto(opened.url(YELLOW))
     rows = page.locator("#st-hazards > li")
-    expect(rows).to_have_count(len(table.check.hazards))
+    expect(rows).to_have_count(len(stones.check.hazards))
     expect(rows.first).to_contain_text("Arsenic: points to it")
     expect(page.locator("#st-fits > li").first).to_contain_text("Orpiment")
     assert page.evaluate(

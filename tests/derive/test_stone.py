@@ -21,7 +21,6 @@ from mullbook.derive.stone_results import (
     Observations,
     StoneTable,
 )
-from mullbook.derive.stone_table import stone_table
 from mullbook.model.catalogue import Catalogue
 from mullbook.render.stone_text import stone_json, stone_text
 from tests.conftest import ROOT
@@ -45,30 +44,23 @@ ASKED_FOR = {
 # fmt: on
 
 
-@pytest.fixture(scope="module")
-def table(catalogue: Catalogue) -> StoneTable:
-    found = stone_table(catalogue)
-    assert found is not None
-    return found
+def place(stones: StoneTable, name: str) -> int:
+    return next(at for at, each in enumerate(stones.candidates) if each.id == name)
 
 
-def place(table: StoneTable, name: str) -> int:
-    return next(at for at, each in enumerate(table.candidates) if each.id == name)
-
-
-def observe(table: StoneTable, at: int, rng: random.Random, worse: float = 1.0) -> Observations:
+def observe(stones: StoneTable, at: int, rng: random.Random, worse: float = 1.0) -> Observations:
     """One stone of a kind as someone would describe it, mistakes and all; `worse` times as many of them."""
-    candidate, answers = table.candidates[at], {}
+    candidate, answers = stones.candidates[at], {}
     for name in MADE:
-        test = table.check.test(name)
+        test = stones.check.test(name)
         slip = rng.random() < test.error * (worse - 1)
-        chances = [1.0] * len(test.ids) if slip else table.chances[name][at]
+        chances = [1.0] * len(test.ids) if slip else stones.chances[name][at]
         answers[name] = rng.choices(test.ids, chances)[0]
-    return Observations(answers=answers, density=weighed(table, candidate, rng))
+    return Observations(answers=answers, density=weighed(stones, candidate, rng))
 
 
-def weighed(table: StoneTable, candidate: Candidate, rng: random.Random) -> Density:
-    test, off = table.check.test("density"), 0.02
+def weighed(stones: StoneTable, candidate: Candidate, rng: random.Random) -> Density:
+    test, off = stones.check.test("density"), 0.02
     if candidate.density is None or rng.random() < test.error:
         value = rng.uniform(test.lowest, test.highest)
     else:
@@ -89,17 +81,17 @@ class Tally:
     pointed: Counter[str] = field(default_factory=Counter)
 
 
-def simulate(table: StoneTable, count: int, worse: float = 1.0) -> Tally:
+def simulate(stones: StoneTable, count: int, worse: float = 1.0) -> Tally:
     tally, rng = Tally(), random.Random(SEED)
-    for at, candidate in enumerate(table.candidates):
+    for at, candidate in enumerate(stones.candidates):
         for _ in range(count):
-            seen = observe(table, at, rng, worse)
-            fits = fits_of(table, seen)
+            seen = observe(stones, at, rng, worse)
+            fits = fits_of(stones, seen)
             ranked = [each.candidate.id for each in fits].index(candidate.id)
             tally.stones += 1
             tally.first[candidate.id] += ranked == 0
             tally.top_five[candidate.id] += ranked < 5
-            listed = {each.id: each for each in hazards_of(table, fits, seen)}
+            listed = {each.id: each for each in hazards_of(stones, fits, seen)}
             for hazard in (*candidate.hazards, *(each.hazard for each in candidate.hides)):
                 found = listed.get(hazard)
                 behind = {each.id for each in found.behind} if found else set()
@@ -111,12 +103,12 @@ def simulate(table: StoneTable, count: int, worse: float = 1.0) -> Tally:
 
 
 @pytest.fixture(scope="module")
-def tally(table: StoneTable) -> Tally:
-    return simulate(table, A_CANDIDATE)
+def tally(stones: StoneTable) -> Tally:
+    return simulate(stones, A_CANDIDATE)
 
 
-def test_the_table_holds_the_stones_that_matter(table: StoneTable) -> None:
-    held = {each.id for each in table.candidates if each.kind == "substance"}
+def test_the_table_holds_the_stones_that_matter(stones: StoneTable) -> None:
+    held = {each.id for each in stones.candidates if each.kind == "substance"}
     assert held >= ASKED_FOR
     assert len(held) >= 60
 
@@ -127,9 +119,9 @@ def test_no_hazard_of_a_stone_is_ever_dropped(tally: Tally) -> None:
 
 
 def test_a_stone_comes_among_the_first_five(
-    tally: Tally, table: StoneTable, record_property: Callable[[str, object], None]
+    tally: Tally, stones: StoneTable, record_property: Callable[[str, object], None]
 ) -> None:
-    rates = {each.id: tally.top_five[each.id] / A_CANDIDATE for each in table.candidates}
+    rates = {each.id: tally.top_five[each.id] / A_CANDIDATE for each in stones.candidates}
     record_property("top_five_by_kind", rates)
     assert sum(tally.top_five.values()) / tally.stones >= 0.95
     assert min(rates.values()) >= 0.75, sorted(rates.items(), key=lambda each: each[1])[:10]
@@ -142,17 +134,17 @@ def test_what_a_stone_holds_is_mostly_pointed_to(tally: Tally) -> None:
     assert min(rates.values()) >= 0.75, rates
 
 
-def test_twice_as_many_mistakes_still_drop_no_hazard(table: StoneTable) -> None:
-    worse = simulate(table, 4, worse=2.0)
+def test_twice_as_many_mistakes_still_drop_no_hazard(stones: StoneTable) -> None:
+    worse = simulate(stones, 4, worse=2.0)
     assert worse.dropped == []
     assert sum(worse.top_five.values()) / worse.stones >= 0.85
 
 
-def any_observations(table: StoneTable) -> Iterator[Observations]:
+def any_observations(stones: StoneTable) -> Iterator[Observations]:
     rng = random.Random(SEED)
     yield Observations()
     for _ in range(150):
-        tests = [each for each in table.check.tests if each.kind != "number" and rng.random() < 0.5]
+        tests = [each for each in stones.check.tests if each.kind != "number" and rng.random() < 0.5]
         density = Density(value=rng.uniform(1, 10), uncertainty=rng.uniform(0.001, 0.5))
         yield Observations(
             answers={each.id: rng.choice(each.ids) for each in tests},
@@ -160,10 +152,10 @@ def any_observations(table: StoneTable) -> Iterator[Observations]:
         )
 
 
-def test_every_hazard_is_listed_for_every_stone_and_none_is_ruled_out(table: StoneTable) -> None:
-    every = sorted(each.id for each in table.check.hazards)
-    for seen in any_observations(table):
-        result = judge(table, seen)
+def test_every_hazard_is_listed_for_every_stone_and_none_is_ruled_out(stones: StoneTable) -> None:
+    every = sorted(each.id for each in stones.check.hazards)
+    for seen in any_observations(stones):
+        result = judge(stones, seen)
         assert sorted(each.id for each in result.hazards) == every
         assert {each.status for each in result.hazards} <= {POINTS, NOT_RULED_OUT}
         assert next(each for each in result.hazards if each.id == "quartz").status == POINTS
@@ -171,12 +163,12 @@ def test_every_hazard_is_listed_for_every_stone_and_none_is_ruled_out(table: Sto
         assert pointed == sorted(pointed, reverse=True), "what is pointed to stands first"
 
 
-def test_the_answer_never_clears_a_stone(table: StoneTable) -> None:
+def test_the_answer_never_clears_a_stone(stones: StoneTable) -> None:
     forbidden = re.compile(
         r"\b(safe|cleared|harmless|non-toxic|clean bill)\b|(?<!not )\bruled out\b", re.IGNORECASE
     )
-    for seen in any_observations(table):
-        text = stone_text(table.check, judge(table, seen))
+    for seen in any_observations(stones):
+        text = stone_text(stones.check, judge(stones, seen))
         said = text.replace("none of them is ever ruled out here", "")
         assert not forbidden.search(said), forbidden.search(said)
         assert "Unknown rock: treat it as bearing silica" in text
@@ -184,24 +176,24 @@ def test_the_answer_never_clears_a_stone(table: StoneTable) -> None:
         assert "ordinary sienna may hold arsenic" in text
 
 
-def test_hazards_are_told_before_fits(table: StoneTable) -> None:
-    text = stone_text(table.check, judge(table, Observations(answers={"streak": "yellow"})))
+def test_hazards_are_told_before_fits(stones: StoneTable) -> None:
+    text = stone_text(stones.check, judge(stones, Observations(answers={"streak": "yellow"})))
     order = [text.index(each) for each in ("HAZARDS", "WHAT FITS", "WHICH TEST", "WHATEVER WAS SEEN")]
     assert order == sorted(order)
-    assert list(stone_json(table.check, judge(table, Observations())))[3] == "hazards"
+    assert list(stone_json(stones.check, judge(stones, Observations())))[3] == "hazards"
 
 
 @pytest.mark.parametrize("name", ["ochre", "sienna", "goethite", "red-earth", "arsenic-trisulfide"])
-def test_arsenic_is_behind_every_iron_earth(table: StoneTable, name: str) -> None:
-    found = judge(table, Observations(answers={"streak": "yellow-brown"}))
+def test_arsenic_is_behind_every_iron_earth(stones: StoneTable, name: str) -> None:
+    found = judge(stones, Observations(answers={"streak": "yellow-brown"}))
     arsenic = next(each for each in found.hazards if each.id == "arsenic")
     assert arsenic.status == POINTS
     assert name in {each.id for each in arsenic.behind}
 
 
-def test_orpiment_is_not_told_from_an_ochre_by_its_density(table: StoneTable) -> None:
+def test_orpiment_is_not_told_from_an_ochre_by_its_density(stones: StoneTable) -> None:
     seen = Observations(answers={"streak": "yellow"}, density=Density(value=3.5, uncertainty=0.05))
-    first = [each.candidate.id for each in fits_of(table, seen)][:5]
+    first = [each.candidate.id for each in fits_of(stones, seen)][:5]
     assert "arsenic-trisulfide" in first
     assert {"ochre", "goethite", "sienna"} & set(first)
 
@@ -220,60 +212,60 @@ def test_orpiment_is_not_told_from_an_ochre_by_its_density(table: StoneTable) ->
     ],
 )
 def test_one_sign_is_enough(
-    table: StoneTable, answers: Mapping[str, str], density: float | None, hazard: str
+    stones: StoneTable, answers: Mapping[str, str], density: float | None, hazard: str
 ) -> None:
     reading = Density(value=density, uncertainty=0.05) if density else None
     seen = Observations(answers={**answers, "magnet": "no"}, density=reading)
-    found = next(each for each in judge(table, seen).hazards if each.id == hazard)
+    found = next(each for each in judge(stones, seen).hazards if each.id == hazard)
     assert found.status == POINTS
     assert found.because
 
 
-def test_an_iron_streak_takes_the_weight_flag_back(table: StoneTable) -> None:
-    flag = next(each for each in table.check.hazards if each.id == "lead").flags[0]
+def test_an_iron_streak_takes_the_weight_flag_back(stones: StoneTable) -> None:
+    flag = next(each for each in stones.check.hazards if each.id == "lead").flags[0]
     heavy = Density(value=5.2, uncertainty=0.05)
     assert raised(flag, Observations(answers={"streak": "white"}, density=heavy))
     assert not raised(flag, Observations(answers={"streak": "red"}, density=heavy))
 
 
-def test_what_is_not_known_of_a_mineral_counts_neither_way(table: StoneTable) -> None:
-    for seen in any_observations(table):
-        for fit in fits_of(table, seen):
+def test_what_is_not_known_of_a_mineral_counts_neither_way(stones: StoneTable) -> None:
+    for seen in any_observations(stones):
+        for fit in fits_of(stones, seen):
             for each in fit.counted:
                 assert each.known or abs(each.bits) < 1e-9
 
 
-def test_nothing_observed_leaves_everything_open(table: StoneTable) -> None:
-    result = judge(table, Observations())
-    assert {round(each.share * len(table.candidates), 9) for each in result.fits} == {1.0}
-    assert result.unknown == pytest.approx(math.log2(len(table.candidates)))
+def test_nothing_observed_leaves_everything_open(stones: StoneTable) -> None:
+    result = judge(stones, Observations())
+    assert {round(each.share * len(stones.candidates), 9) for each in result.fits} == {1.0}
+    assert result.unknown == pytest.approx(math.log2(len(stones.candidates)))
     assert [each.id for each in result.hazards if each.status == POINTS] == ["quartz"]
 
 
-def test_a_test_made_is_not_offered_again(table: StoneTable) -> None:
+def test_a_test_made_is_not_offered_again(stones: StoneTable) -> None:
     seen = Observations(answers={"streak": "black"}, density=Density(value=5.0, uncertainty=0.1))
-    result = judge(table, seen)
-    left = {each.id for each in table.check.tests} - {"streak", "density"}
+    result = judge(stones, seen)
+    left = {each.id for each in stones.check.tests} - {"streak", "density"}
     assert {each.test for each in result.next} == left
     assert [each.bits for each in result.next] == sorted((each.bits for each in result.next), reverse=True)
 
 
-def test_the_words_of_the_entries_are_those_of_the_check(table: StoneTable) -> None:
+def test_the_words_of_the_entries_are_those_of_the_check(stones: StoneTable) -> None:
     """The schema holds the closed lists a second time; both must be the same."""
     schema = json.loads((ROOT / "schema" / "substance.schema.json").read_text(encoding="utf-8"))
     fields = schema["properties"]["field_tests"]["properties"]
-    for test in table.check.tests:
+    for test in stones.check.tests:
         if test.kind != "words":
             continue
-        used = {each for candidate in table.candidates for each in candidate.shown.get(test.id, ())}
+        used = {each for candidate in stones.candidates for each in candidate.shown.get(test.id, ())}
         assert used <= set(test.ids), test.id
         if test.id != "counter":
             assert fields[test.id]["properties"]["any_of"]["items"]["enum"] == list(test.ids)
         assert all(set(value.near) <= set(test.ids) - {value.id} for value in test.values), test.id
 
 
-def test_the_check_names_only_what_there_is(catalogue: Catalogue, table: StoneTable) -> None:
-    check, held = table.check, {each.id for each in table.candidates}
+def test_the_check_names_only_what_there_is(catalogue: Catalogue, stones: StoneTable) -> None:
+    check, held = stones.check, {each.id for each in stones.candidates}
     hazards = {each.id for each in check.hazards}
     assert {each.hides for each in check.may_hold} <= hazards
     assert {each for one in check.may_hold for each in one.found_in} <= held
@@ -283,9 +275,9 @@ def test_the_check_names_only_what_there_is(catalogue: Catalogue, table: StoneTa
 
 @pytest.mark.parametrize("row", cases("field_minerals"))
 def test_entries_agree_with_other_books(
-    catalogue: Catalogue, table: StoneTable, row: Mapping[str, str]
+    catalogue: Catalogue, stones: StoneTable, row: Mapping[str, str]
 ) -> None:
-    candidate = table.candidates[place(table, row["substance"])]
+    candidate = stones.candidates[place(stones, row["substance"])]
     assert candidate.density is not None
     assert candidate.density.low <= number(row, "density_high") * 1.03
     assert candidate.density.high >= number(row, "density_low") * 0.97

@@ -9,27 +9,19 @@ import pytest
 
 from mullbook import workflow
 from mullbook.derive.stone_results import Observations, StoneTable
-from mullbook.derive.stone_table import stone_table
 from mullbook.model.catalogue import Catalogue
 from mullbook.science.powder import hydrostatic_density
 from mullbook.workflow.stones import read, stone_answer
 from mullbook.workflow.swap import Refused
 
 
-@pytest.fixture(scope="module")
-def table(catalogue: Catalogue) -> StoneTable:
-    found = stone_table(catalogue)
-    assert found is not None
-    return found
+def seen(stones: StoneTable, *pairs: str) -> Observations:
+    return read(stones, pairs)
 
 
-def seen(table: StoneTable, *pairs: str) -> Observations:
-    return read(table, pairs)
-
-
-def refused(table: StoneTable, *pairs: str) -> Sequence[workflow.Problem]:
+def refused(stones: StoneTable, *pairs: str) -> Sequence[workflow.Problem]:
     with pytest.raises(Refused) as caught:
-        read(table, pairs)
+        read(stones, pairs)
     return caught.value.problems
 
 
@@ -57,8 +49,8 @@ def refused(table: StoneTable, *pairs: str) -> Sequence[workflow.Problem]:
         ("geiger=clicks", "counter", "above"),
     ],
 )
-def test_words_are_read_as_people_write_them(table: StoneTable, pair: str, test: str, answer: str) -> None:
-    assert seen(table, pair).answers == {test: answer}
+def test_words_are_read_as_people_write_them(stones: StoneTable, pair: str, test: str, answer: str) -> None:
+    assert seen(stones, pair).answers == {test: answer}
 
 
 @pytest.mark.parametrize(
@@ -73,31 +65,31 @@ def test_words_are_read_as_people_write_them(table: StoneTable, pair: str, test:
     ],
 )
 def test_a_density_is_as_sure_as_it_is_written(
-    table: StoneTable, text: str, value: float, off: float
+    stones: StoneTable, text: str, value: float, off: float
 ) -> None:
-    found = seen(table, f"density={text}").density
+    found = seen(stones, f"density={text}").density
     assert found is not None
     assert found.value == pytest.approx(value)
     assert found.uncertainty == pytest.approx(off)
 
 
-def test_a_weighing_gives_the_density(table: StoneTable) -> None:
-    found = seen(table, "air=52.3 g", "water=38,1", "temperature=12", "balance=0.01").density
+def test_a_weighing_gives_the_density(stones: StoneTable) -> None:
+    found = seen(stones, "air=52.3 g", "water=38,1", "temperature=12", "balance=0.01").density
     assert found is not None
     assert found.value == pytest.approx(hydrostatic_density(52.3, 38.1, 12))
     assert found.uncertainty < 0.01
 
 
-def test_what_is_stated_beside_a_weighing_is_not_counted_twice(table: StoneTable) -> None:
-    both = seen(table, "density=3.4..3.6", "air=52.3", "water=38.1")
-    assert both.density == seen(table, "air=52.3", "water=38.1").density
+def test_what_is_stated_beside_a_weighing_is_not_counted_twice(stones: StoneTable) -> None:
+    both = seen(stones, "density=3.4..3.6", "air=52.3", "water=38.1")
+    assert both.density == seen(stones, "air=52.3", "water=38.1").density
     assert "not counted a second time; they do not agree" in both.notes[0]
-    agree = seen(table, "density=3.6..3.8", "air=52.3", "water=38.1")
+    agree = seen(stones, "density=3.6..3.8", "air=52.3", "water=38.1")
     assert agree.notes[0].endswith("they agree.")
 
 
-def test_every_mistake_is_told_at_once(table: StoneTable) -> None:
-    told = refused(table, "streek=yellow", "streak=yelow", "acid=foo", "density=x", "just words")
+def test_every_mistake_is_told_at_once(stones: StoneTable) -> None:
+    told = refused(stones, "streek=yellow", "streak=yelow", "acid=foo", "density=x", "just words")
     assert [each.code for each in told] == ["MB003", "MB002", "MB003", "MB003", "MB002"]
     assert told[0].hint == "Did you mean streak?"
     assert (told[2].hint or "").startswith("Did you mean yellow?")
@@ -117,28 +109,28 @@ def test_every_mistake_is_told_at_once(table: StoneTable) -> None:
         "air=0",
     ],
 )
-def test_what_cannot_be_is_refused(table: StoneTable, pair: str) -> None:
-    assert refused(table, pair)
+def test_what_cannot_be_is_refused(stones: StoneTable, pair: str) -> None:
+    assert refused(stones, pair)
 
 
-def test_a_stone_that_floats_is_refused(table: StoneTable) -> None:
-    (told,) = refused(table, "air=3", "water=5")
+def test_a_stone_that_floats_is_refused(stones: StoneTable) -> None:
+    (told,) = refused(stones, "air=3", "water=5")
     assert "must weigh less in water" in told.message
-    (told,) = refused(table, "air=9", "water=5", "balance=0")
+    (told,) = refused(stones, "air=9", "water=5", "balance=0")
     assert "balance" in told.message
 
 
-def test_the_same_test_twice_is_refused(table: StoneTable) -> None:
-    (told,) = refused(table, "streak=red", "mark=yellow")
+def test_the_same_test_twice_is_refused(stones: StoneTable) -> None:
+    (told,) = refused(stones, "streak=red", "mark=yellow")
     assert "given twice" in told.message
 
 
 def test_as_plain_data_every_hazard_and_every_candidate_is_there(
-    catalogue: Catalogue, table: StoneTable
+    catalogue: Catalogue, stones: StoneTable
 ) -> None:
     found = json.loads(stone_answer(catalogue, ["streak=yellow", "hardness=nail"], as_json=True))
-    assert len(found["hazards"]) == len(table.check.hazards)
-    assert len(found["fits"]) == len(table.candidates)
+    assert len(found["hazards"]) == len(stones.check.hazards)
+    assert len(found["fits"]) == len(stones.candidates)
     assert sum(each["share"] for each in found["fits"]) == pytest.approx(1)
     assert {each["status"] for each in found["hazards"]} == {"points", "not-ruled-out"}
 
