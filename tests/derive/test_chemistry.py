@@ -127,6 +127,29 @@ def test_well_known_cases(held: dict[str, Chemistry], pigment: str, attack: str,
     assert held[pigment].said[attack].verdict.verdict == verdict
 
 
+@pytest.mark.parametrize(
+    ("pigment", "attack", "class_id"),
+    [
+        ("erythrite", "oil", "cobalt-violets"),
+        ("malachite", "water", "azurite-malachite"),
+        ("lapis-lazuli", "alkali", "ultramarines"),
+        ("cadmium-red-lithopone", "oil", "cadmiums"),
+        ("barite", "water", "barium-sulfate"),
+    ],
+)
+def test_what_colours_it_speaks_before_what_lies_in_it(
+    held: dict[str, Chemistry], pigment: str, attack: str, class_id: str
+) -> None:
+    """Quartz in a stone does not lend it its sentence where the coloured mineral is judged as strictly."""
+    assert held[pigment].said[attack].class_id == class_id
+
+
+def test_opal_is_not_taken_for_quartz_in_water_glass(held: dict[str, Chemistry]) -> None:
+    for pigment in ("diatomite", "diatomite-calcined", "pumice"):
+        assert held[pigment].said["lime"].verdict.verdict == "test-first"
+    assert held["silica-flour"].said["lime"].verdict.verdict == "suits"
+
+
 def test_both_sides_of_lead_white_and_sulfides_stand_side_by_side(held: dict[str, Chemistry]) -> None:
     said = held["lead-white"].said["sulfur"].verdict
     sources = {each.source for each in said.others}

@@ -18,6 +18,8 @@ from mullbook.model.entities import Binder, Pigment, Vocabulary
 
 KIND = "chemistry"
 """Kind of the vocabulary that holds the classes."""
+ROLES = ("impurity", "extender", "colourant")
+"""What a constituent may be, the least first: a sentence is taken from the class of what colours."""
 
 
 def chemistry_of(catalogue: Catalogue, pigment: Pigment, parts: Iterable[Part]) -> Chemistry:
@@ -28,12 +30,13 @@ def chemistry_of(catalogue: Catalogue, pigment: Pigment, parts: Iterable[Part]) 
     the entry says of the binders that the medium names as kin.
     """
     book = catalogue.vocabulary(KIND)
-    classes = tuple(_classes(book, pigment, parts)) if book else ()
-    if book is None or not classes:
+    weighed = list(_classes(book, pigment, parts)) if book else []
+    if book is None or not weighed:
         return Chemistry()
+    classes = tuple(each for _, each in sorted(weighed, key=lambda pair: -pair[0]))
     said = {each.id: found for each in book.attacks if (found := _says(classes, each.id)) is not None}
     return Chemistry(
-        classes=tuple(each.id for each in classes),
+        classes=tuple(each.id for _, each in weighed),
         said=said,
         binders=dict(_binders(catalogue, book, pigment, said)),
     )
@@ -46,18 +49,25 @@ def medium_of(book: Vocabulary, binder: Binder) -> Medium | None:
     return next(named, None) or next(by_kind, None)
 
 
-def _classes(book: Vocabulary, pigment: Pigment, parts: Iterable[Part]) -> Iterator[ChemistryClass]:
-    held = {
-        name for part in parts if part.share.high >= SHARE_FROM for name in (part.substance, *part.groups)
-    }
+def _classes(
+    book: Vocabulary, pigment: Pigment, parts: Iterable[Part]
+) -> Iterator[tuple[int, ChemistryClass]]:
+    """Each class of a pigment, with the weight of what puts it there: what colours it weighs most."""
+    held: dict[str, int] = {}
+    for part in parts:
+        if part.share.high >= SHARE_FROM:
+            for name in (part.substance, *part.groups):
+                held[name] = max(held.get(name, 0), ROLES.index(part.role))
     for each in book.classes:
-        belongs = pigment.id in each.pigments or bool(held & set(each.substances))
-        if belongs and pigment.id not in each.excepts:
-            yield each
+        weights = [held[name] for name in each.substances if name in held]
+        if pigment.id in each.pigments:
+            weights.append(len(ROLES))
+        if weights and pigment.id not in each.excepts:
+            yield max(weights), each
 
 
 def _says(classes: tuple[ChemistryClass, ...], attack: str) -> ClassSays | None:
-    """The strictest that any of its classes says of an attack; the first of those that are as strict."""
+    """The strictest that any of its classes says of an attack; of those as strict, the first."""
     held = [(each, verdict) for each in classes if (verdict := each.against(attack)) is not None]
     if not held:
         return None
