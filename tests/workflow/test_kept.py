@@ -92,7 +92,7 @@ def test_templates_and_the_program_itself_are_inputs(roots: Roots) -> None:
 def test_a_new_edition_of_a_library_gives_another_key(roots: Roots, monkeypatch: pytest.MonkeyPatch) -> None:
     digests = kept.input_digests(roots)
     before = kept.key_of(digests)
-    monkeypatch.setattr(kept, "version", lambda library: "999" if library == "jinja2" else "1")
+    monkeypatch.setattr("importlib.metadata.version", lambda library: "999" if library == "jinja2" else "1")
     assert kept.key_of(digests) != before
 
 

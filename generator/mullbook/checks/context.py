@@ -63,7 +63,10 @@ class Word(NamedTuple):
     @property
     def key(self) -> str:
         """The key that it, or the list it stands in, belongs to."""
-        return next((each for each in reversed(self.pointer) if isinstance(each, str)), "")
+        for step in reversed(self.pointer):  # nearly always the last one
+            if isinstance(step, str):
+                return step
+        return ""
 
 
 @dataclass(frozen=True)

@@ -32,9 +32,10 @@ def _known_from(context: EntryContext) -> Iterator[Finding]:
 
 def _short_first(context: EntryContext) -> Iterator[Finding]:
     words = sum(
-        len(value.split())
-        for pointer, value in context.values
-        if isinstance(value, str) and pointer[-1] in SAYS
+        len(group[key].split())
+        for key in SAYS
+        for _, group in records(context, key)
+        if isinstance(group[key], str)
     )
     wanted = OPENINGS.get(context.kind, "summary")
     if words > LONGEST and not context.data.get(wanted):
@@ -98,8 +99,10 @@ def _marks(context: CatalogueContext) -> Iterator[Finding]:
     terms = {each.term.lower(): each.term for each in glossary.terms} if glossary else {}
     held = {(each.kind_name, each.id): {figure.id for figure in figures_of(each)} for each in _told(context)}
     for word in context.words:
+        if "{" not in word.text and "[" not in word.text:
+            continue
         kind, name = _owner(word.document.path)
-        if (kind, name) not in held or not ({"{", "["} & set(word.text)):
+        if (kind, name) not in held:
             continue
         for piece in pieces(word.text):
             if piece.figure is not None and piece.figure not in held[kind, name]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from mullbook.checks.codes import Rule
-from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding
+from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding, records
 from mullbook.checks.days import day_of
 from mullbook.model.values import Hazards
 from mullbook.text.problem import Place
@@ -80,13 +80,14 @@ def _highest(value: dict[str, Any]) -> float:
 
 
 def _days_exist(context: EntryContext) -> Iterator[Finding]:
-    for pointer, value in context.values:
-        if pointer and pointer[-1] in DAYS and isinstance(value, str) and day_of(value) is None:
-            yield Finding(
-                f"There is no day {value} in the calendar.",
-                context.document.place(pointer),
-                hint="Look at the day and the month.",
-            )
+    for key in DAYS:
+        for pointer, group in records(context, key):
+            if isinstance(group[key], str) and day_of(group[key]) is None:
+                yield Finding(
+                    f"There is no day {group[key]} in the calendar.",
+                    context.document.place((*pointer, key)),
+                    hint="Look at the day and the month.",
+                )
 
 
 def _review_is_due_in_time(context: EntryContext) -> Iterator[Finding]:

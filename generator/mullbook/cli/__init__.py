@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import subprocess
 import sys
 from collections.abc import Callable, Sequence
 from io import TextIOWrapper
@@ -77,9 +76,9 @@ def check(root: Path, path: Path | None, form: str) -> None:
     """Check all entries, or one file or folder."""
     import gc
 
+    gc.disable()  # a run this short is over before collecting pays
     from mullbook import workflow
 
-    gc.disable()  # a run this short is over before collecting pays
     loaded = workflow.check_path(roots_of(root), path)
     _print_problems(loaded.problems, loaded.texts, form)
     if not loaded.problems and form == "text":
@@ -217,6 +216,8 @@ def _with_progress(run: Callable[[Callable[[str, int], None]], None]) -> None:
 @click.pass_obj
 def serve(root: Path, port: int) -> None:
     """Show the site while entries are edited; open pages refresh by themselves."""
+    import subprocess
+
     command = [sys.executable, "-m", "mkdocs", "serve", "--livereload", "--dirty", "-a", f"127.0.0.1:{port}"]
     environment = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
     if (studio := chosen_studio()) is not None:

@@ -10,7 +10,16 @@ from collections.abc import Callable
 from functools import cache
 from typing import Any
 
-import yaml
+from yaml import YAMLError
+from yaml.events import (
+    AliasEvent,
+    DocumentStartEvent,
+    MappingEndEvent,
+    MappingStartEvent,
+    ScalarEvent,
+    SequenceEndEvent,
+    StreamEndEvent,
+)
 
 from mullbook.text import events
 from mullbook.text.scalars import plain_value
@@ -30,7 +39,7 @@ def quick_data(text: str) -> dict[str, Any] | None:
     try:
         loader = events.LOADER(text)
         return _file(loader.get_event)
-    except (yaml.YAMLError, NotPlain, ValueError):
+    except (YAMLError, NotPlain, ValueError):
         return None
     finally:
         if loader is not None:
@@ -40,22 +49,22 @@ def quick_data(text: str) -> dict[str, Any] | None:
 def _file(following: Callable[[], Any]) -> dict[str, Any]:
     following()  # the start of the stream
     document = following()
-    if type(document) is not yaml.DocumentStartEvent or document.version or document.tags:
+    if type(document) is not DocumentStartEvent or document.version or document.tags:
         raise NotPlain
     event = following()
-    if type(event) is not yaml.MappingStartEvent or event.anchor is not None or event.tag is not None:
+    if type(event) is not MappingStartEvent or event.anchor is not None or event.tag is not None:
         raise NotPlain
     data = _mapping(following, events.MOST_DEPTH - 1)
     following()  # the end of the document
-    if type(following()) is not yaml.StreamEndEvent:
+    if type(following()) is not StreamEndEvent:
         raise NotPlain
     return data
 
 
 def _mapping(following: Callable[[], Any], deeper: int) -> dict[str, Any]:
     data: dict[str, Any] = {}
-    while type(event := following()) is not yaml.MappingEndEvent:
-        if type(event) is not yaml.ScalarEvent or event.anchor is not None or event.tag is not None:
+    while type(event := following()) is not MappingEndEvent:
+        if type(event) is not ScalarEvent or event.anchor is not None or event.tag is not None:
             raise NotPlain
         key = event.value
         if key in data or not (event.style or _is_key(key)):
@@ -66,16 +75,16 @@ def _mapping(following: Callable[[], Any], deeper: int) -> dict[str, Any]:
 
 def _value(event: Any, following: Callable[[], Any], deeper: int) -> Any:
     kind = type(event)
-    if kind is yaml.AliasEvent or event.anchor is not None or event.tag is not None:
+    if kind is AliasEvent or event.anchor is not None or event.tag is not None:
         raise NotPlain
-    if kind is yaml.ScalarEvent:
+    if kind is ScalarEvent:
         return event.value if event.style else plain_value(event.value)
     if deeper == 0:
         raise NotPlain
-    if kind is yaml.MappingStartEvent:
+    if kind is MappingStartEvent:
         return _mapping(following, deeper - 1)
     items = []
-    while type(event := following()) is not yaml.SequenceEndEvent:
+    while type(event := following()) is not SequenceEndEvent:
         items.append(_value(event, following, deeper - 1))
     return items
 

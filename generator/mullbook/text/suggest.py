@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable
+from functools import lru_cache
 
 LEAST_BEGINNING = 4
 
@@ -30,6 +31,7 @@ def nearest(word: str, candidates: Iterable[str], most: int = 3) -> list[str]:
     return [candidate for _, _, candidate in sorted(ranked)[: max(most, 0)]]
 
 
+@lru_cache(maxsize=20_000)  # each name is asked for by several rules
 def fold(word: str) -> str:
     """A word without case, accents, spaces, hyphens and underscores.
 
@@ -86,5 +88,5 @@ def _allowed(length: int) -> int:
 
 def _parts(word: str) -> list[str]:
     plain = unicodedata.normalize("NFKD", word.casefold())
-    bare = "".join(c for c in plain if not unicodedata.combining(c))
+    bare = plain if plain.isascii() else "".join(c for c in plain if not unicodedata.combining(c))
     return [part for part in re.split(r"[\s_\-]+", bare) if part]

@@ -6,8 +6,6 @@ import base64
 import hashlib
 import json
 import os
-import platform
-import sqlite3
 import tempfile
 import time
 import zlib
@@ -15,7 +13,6 @@ from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 from typing import Any
 
@@ -80,6 +77,9 @@ def _digest(path: Path) -> str:
 
 def key_of(digests: Mapping[str, str]) -> str:
     """The name under which what comes of these inputs is kept."""
+    import platform  # a check keeps nothing, and need not load these
+    import sqlite3
+
     # The database holds the mark of the SQLite that wrote it.
     machine = [platform.python_version(), sqlite3.sqlite_version]
     parts = [*machine, *(f"{name} {_version(name)}" for name in LIBRARIES)]
@@ -88,6 +88,8 @@ def key_of(digests: Mapping[str, str]) -> str:
 
 
 def _version(library: str) -> str:
+    from importlib.metadata import PackageNotFoundError, version
+
     try:
         return version(library)
     except PackageNotFoundError:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import atexit
-import subprocess
 import sys
 from collections.abc import Collection, Mapping
 from dataclasses import replace
@@ -19,6 +18,8 @@ from mullbook.workflow.kept import Made
 from mullbook.workflow.swap import Refused
 
 if TYPE_CHECKING:
+    from subprocess import Popen
+
     from mullbook.derive.results import Derived
 
 MOST_AT_ONCE = 8
@@ -40,7 +41,7 @@ class Live:
         self._read: dict[Path, tuple[str, Checked]] = {}
         self._derived: Derived | None = None
         self._schemas: Schemas | None = None
-        self._helper: subprocess.Popen[bytes] | None = None
+        self._helper: Popen[bytes] | None = None
         atexit.register(self.stop)
 
     def pages(self, roots: Roots) -> tuple[Made, Collection[str]]:
@@ -121,9 +122,11 @@ class Live:
 
     def _have_the_rest_made(self, roots: Roots) -> None:
         """Start the program once more, to keep what everything makes; `serve` watches for it."""
+        from subprocess import Popen  # a check, which passes by here, starts nothing
+
         self.stop()
         folders = [roots.entries, roots.schema, roots.templates, *([roots.studio] if roots.studio else [])]
-        self._helper = subprocess.Popen([sys.executable, "-c", MAKE_ALL, *map(str, folders)])
+        self._helper = Popen([sys.executable, "-c", MAKE_ALL, *map(str, folders)])
 
 
 def _without(derived: Derived | None, names: Collection[str]) -> Derived | None:

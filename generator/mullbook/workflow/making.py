@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import logging
 import sys
 from collections.abc import Collection, Iterator, Mapping
 from contextlib import contextmanager
@@ -98,6 +97,8 @@ def parted(files: Mapping[str, str | bytes]) -> dict[str, tuple[str, str]]:
 @contextmanager
 def in_words(logger: str, *faults: type[Exception]) -> Iterator[None]:
     """Show the warnings of an engine, and turn its faults into `NotBuilt`."""
+    import logging
+
     warnings = logging.StreamHandler()
     warnings.setLevel(logging.WARNING)
     logging.getLogger(logger).addHandler(warnings)
