@@ -145,3 +145,13 @@ def test_it_is_open_to_everybody(page: Page, opened: Site, place: str) -> None:
 def test_thumbs_hit_every_target(page: Page, opened: Site, place: str) -> None:
     page.goto(opened.url(place))
     assert page.evaluate(SMALL_TARGETS, ["#content", 44]) == []
+
+
+@ONE_WIDTH
+def test_what_stays_shut_gets_no_plan_in_the_page_either(page: Page, opened: Site) -> None:
+    page.goto(opened.url("washing.html?p=orpiment"))
+    sheet = page.locator("#wp-sheet")
+    expect(sheet).to_contain_text("It stays shut")
+    expect(sheet.locator(".jars")).to_have_count(0)
+    page.goto(opened.url("washing.html?p=unknown-stone&density=2.8"))
+    expect(page.locator("#wp-sheet")).to_contain_text("for what is wet already")

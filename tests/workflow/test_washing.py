@@ -166,3 +166,22 @@ def test_a_nest_is_told_with_its_losses() -> None:
 def test_a_nest_that_cannot_be_is_refused(weighed: tuple[str, ...]) -> None:
     with pytest.raises(Refused):
         sieving.sieve_answer(weighed, None, as_json=False)
+
+
+def test_nobody_is_told_how_to_weigh_what_stays_shut(catalogue: Catalogue) -> None:
+    for words in ("orpiment", "cinnabar", "realgar"):
+        assert "stays shut" in refused(catalogue, words)
+
+
+def test_a_powder_that_is_paste_only_is_planned_as_what_is_wet_already(catalogue: Catalogue) -> None:
+    for words, density in (("lead white", None), ("unknown stone", "2.8")):
+        sheet = asked(catalogue, words, density=density)
+        assert "not handled in a studio" in sheet.minds[0]
+        assert "weigh it" not in wash_text(sheet).lower()
+
+
+def test_a_sieve_that_does_not_exist_is_told_in_the_words_of_sieves() -> None:
+    with pytest.raises(Refused) as found:
+        sieving.sieve_answer(["foo=3", "pan=1"], None, as_json=False)
+    (problem,) = found.value.problems
+    assert "no sieve called foo" in problem.message and problem.example == sieving.EXAMPLE

@@ -8,7 +8,7 @@ from mullbook.model.catalogue import Catalogue
 from mullbook.model.values.washing import Mineral
 from mullbook.model.washing import mineral, minerals_of
 from mullbook.render.numbers import authored
-from mullbook.render.wash_text import FRONT, LIMIT_WORDS
+from mullbook.render.wash_text import FRONT, LIMIT_WORDS, NOT_DRY
 
 WASHED = ("natural-earth", "mineral")
 """Families of what comes out of the ground."""
@@ -27,7 +27,8 @@ def wash_data(catalogue: Catalogue) -> dict[str, Any]:
         for each in catalogue.substances
         if each.kind in MINERAL_KINDS and (grains := mineral(each)) is not None
     ]
-    return {"earths": earths, "minerals": sorted(others), "limits": LIMIT_WORDS, "front": FRONT}
+    words = {"limits": LIMIT_WORDS, "front": FRONT, "not_dry": NOT_DRY}
+    return {"earths": earths, "minerals": sorted(others), **words}
 
 
 def _row(found: Mineral) -> list[Any]:

@@ -30,6 +30,12 @@ FRONT = (
     " size: thin it, or add a little dispersant."
 )
 
+NOT_DRY = {
+    "leave-it-shut": "It stays shut: in a studio it is not opened, weighed or washed. No plan is made.",
+    "paste-only": "Its dry powder is not handled in a studio: this plan is for what is wet already.",
+}
+"""What is said where the level of the dry powder lets nobody weigh it."""
+
 
 def minutes_text(minutes: float) -> str:
     r"""A time as one would say it, to two figures.
@@ -88,7 +94,7 @@ def _lines(sheet: WashSheet) -> Iterator[str]:
     )
     yield f"  Timed by {sheet.timed_by}, {number(asked.density)} g/cm³"
     if sheet.level:
-        yield f"  Dry powder: {sheet.level.upper()}. Weigh it as that level asks; from here on it stays wet."
+        yield f"  Dry powder: {sheet.level.upper()}. Handle it as that level asks; from here on it stays wet."
     yield "  Cuts"
     for cut, wait in zip(plan.cuts, sheet.waits, strict=True):
         yield from _cut_lines(sheet, cut, wait)

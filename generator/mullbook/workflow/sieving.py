@@ -54,11 +54,19 @@ def _read(weighed: Sequence[str]) -> tuple[dict[float, float], float]:
         if name.strip().lower() == "pan":
             pan += grams
             continue
-        opening = _standard(sizes(name, name)[0])
+        opening = _standard(_size(name))
         if opening in nest:
             raise _refuse(f"The sieve of {opening:g} µm is given twice.")
         nest[opening] = grams
     return nest, pan
+
+
+def _size(name: str) -> float:
+    try:
+        return sizes(name, name)[0]
+    except Refused:
+        hint = "Name a sieve by its opening, 45um, or its number, 325mesh; what passed all is pan."
+        raise _refuse(f"There is no sieve called {name}.", hint) from None
 
 
 def _standard(opening: float) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from typing import Any
 
 from mullbook.checks.input_rules import BAD_INPUT, NOT_FOUND
@@ -17,12 +17,14 @@ from mullbook.model.entities import Pigment, Substance
 from mullbook.model.values import Quantity, Range
 from mullbook.model.values.washing import Grains, Mineral, Washing, WashSheet
 from mullbook.model.washing import mineral, minerals_of
+from mullbook.render.wash_text import NOT_DRY
 from mullbook.text.problem import Place, Problem
 from mullbook.text.suggest import nearest
 from mullbook.workflow.questions import find
 from mullbook.workflow.safety import safety_of
 from mullbook.workflow.swap import Refused
 
+SHUT = "leave-it-shut"
 EXAMPLE = "mullbook wash yellow ochre --cut 45um,20um,5um --depth 10 --conductivity 1.8 --tap 0.3"
 UNITS: dict[str, dict[str, Callable[[float], float]]] = {
     "um": {
@@ -158,10 +160,12 @@ def wash(catalogue: Catalogue, words: str, options: Mapping[str, Any]) -> WashSh
         minerals = (Mineral("the earth", middle), *minerals)
     asked = Washing(density=middle, minerals=minerals, **_vessel(options, middle))
     level = _level(catalogue, pigment) if pigment else None
+    name = catalogue.policy.words(level).name if level else None
     try:
-        return wash_sheet(catalogue, pigment, asked, timed_by=timed_by, density=density, level=level)
+        sheet = wash_sheet(catalogue, pigment, asked, timed_by=timed_by, density=density, level=name)
     except ValueError as error:
         raise refuse(f"No plan: {error}.") from None
+    return replace(sheet, minds=(NOT_DRY[level], *sheet.minds)) if level in NOT_DRY else sheet
 
 
 def _vessel(options: Mapping[str, Any], density: float) -> dict[str, Any]:
@@ -242,8 +246,12 @@ def _timed(
 
 
 def _level(catalogue: Catalogue, pigment: Pigment) -> str | None:
+    """Level of the dry powder. Raises `Refused` for what stays shut: nobody is told how to weigh that."""
     dry = safety_of(catalogue, pigment).dry
-    return catalogue.policy.words(next(iter(dry.values())).level).name if dry else None
+    level = next(iter(dry.values())).level if dry else None
+    if level == SHUT:
+        raise refuse(f"{pigment.name}: {NOT_DRY[SHUT]}", f"`mullbook show {pigment.id}` says why.")
+    return level
 
 
 def sheet_json(sheet: WashSheet) -> str:

@@ -64,6 +64,8 @@
   }
   function show(asked, plan) {
     const entry = bench.pigments.find((each) => each.id === asked.pigment), jars = plan.cuts.length, names = asked.minerals.map((each) => each.name);
+    const level = entry ? bench.levels[entry.dry[0]][0] : "", not_dry = earths.not_dry[level];
+    if (level === "leave-it-shut") return sheet.replaceChildren(make("h2", { id: "wp-title" }, entry.name), make("p", {}, "Level of this powder when dry: ", tools.level_chip(bench, entry.dry[0])), word(not_dry, "note warn"));
     const waits = plan.steps.reduce((all, each) => all + each.minutes, 0);
     const line = (step) => "Jar " + step.jar + ": " + (step.litres_in ? "add " + litres(step.litres_in) + ", " : "") + "stir, wait " + time_words(step.minutes)
       + ", pour " + litres(step.litres_out) + " into " + (step.into <= jars ? "jar " + step.into : "the bucket");
@@ -81,6 +83,7 @@
       make("h2", { id: "wp-title" }, "Washing plan" + (entry ? ": " + entry.name : "")),
       word(number(plan.grams) + " g of earth in " + litres(asked.volume) + ", " + number(100 * asked.solids, 2) + " % by volume. " + number(asked.depth) + " cm poured off, " + number(asked.kept) + " cm left. Water " + number(asked.temperature) + " °C. Waits for " + number(asked.density) + " g/cm³ (" + asked.timed + ")."),
       entry ? make("p", {}, "Level of this powder when dry: ", tools.level_chip(bench, entry.dry[0])) : null,
+      not_dry ? word(not_dry, "note warn") : null,
       make("p", { className: "buttons" }, put, print),
       make("h3", {}, "The list"),
       make("ol", { className: "rounds" }, ...rounds),
