@@ -123,3 +123,11 @@ def test_a_kind_there_is_none_of_is_answered_in_words(capsys: pytest.CaptureFixt
         cli.main(["new", "sampel"])
     assert ended.value.code == 1
     assert "Did you mean sample?" in capsys.readouterr().err
+
+
+def test_outside_a_project_nothing_is_made_and_it_says_where_to_go(tmp_path: Path) -> None:
+    with pytest.raises(Refused) as refused:
+        start_entry("sample", "Yellow earth 8", Roots.at(tmp_path), None)
+    (problem,) = refused.value.problems
+    assert "schemas" in problem.message and problem.hint
+    assert list(tmp_path.iterdir()) == []

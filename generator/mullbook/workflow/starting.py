@@ -19,7 +19,7 @@ from mullbook.checks.input_rules import BAD_INPUT, THERE_ALREADY
 from mullbook.checks.unfilled import OPEN
 from mullbook.text.problem import Place, Problem
 from mullbook.text.suggest import nearest
-from mullbook.workflow.folders import ENDING, Roots
+from mullbook.workflow.folders import ENDING, Roots, missing_folders
 from mullbook.workflow.swap import Refused
 
 Node = Mapping[str, Any]
@@ -41,10 +41,13 @@ def start_entry(kind: str, words: str, roots: Roots, to: Path | None) -> Path:
         raise Refused(
             Problem(BAD_INPUT, "error", message, Place("command line"), example="mullbook new sample lane-7")
         )
-    folder.mkdir(parents=True, exist_ok=True)
+    for problem in missing_folders(roots):
+        if problem.place.path == str(roots.schema):
+            raise Refused(problem)
     path = folder / f"{entry}{ENDING}"
     name = words if words and words != entry else ""
     text = Starter(kind, roots.schema).text(entry, name, os.path.relpath(roots.schema, folder))
+    folder.mkdir(parents=True, exist_ok=True)
     try:
         with path.open("x", encoding="utf-8") as file:
             file.write(text)
