@@ -139,3 +139,9 @@ def test_without_anything_seen_the_answer_is_the_handling(catalogue: Catalogue) 
     text = stone_answer(catalogue, [], as_json=False)
     assert "Nothing was observed yet: everything is open." in text
     assert "Keep it wet and contained." in text
+
+
+def test_it_says_that_rare_minerals_stand_too_high(catalogue: Catalogue) -> None:
+    assert "rare minerals stand too high" in stone_answer(catalogue, ["streak=yellow-brown"], as_json=False)
+    data = json.loads(stone_answer(catalogue, [], as_json=True))
+    assert any("rare" in each for each in data["assumptions"])

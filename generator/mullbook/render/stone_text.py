@@ -20,6 +20,8 @@ TOLD_BITS = 0.5
 """From half a bit on, an observation counts as fitting, or as speaking against."""
 MOST_FITS, MOST_BEHIND, MOST_NEXT = 8, 4, 4
 HEAD = "Stone check. It raises flags; it cannot clear a stone."
+EQUAL = "all were taken to be equally likely beforehand, so rare minerals stand too high"
+"""Said wherever candidates are ranked."""
 
 
 def counted_word(counted: Counted) -> str:
@@ -64,7 +66,7 @@ def _lines(check: StoneCheck, result: StoneResult) -> Iterator[str]:
     yield from ("", "HAZARDS: none of them is ever ruled out here")
     for hazard in result.hazards:
         yield from _hazard_lines(hazard)
-    yield from ("", "WHAT FITS: all were taken to be equally likely beforehand")
+    yield from ("", f"WHAT FITS: {EQUAL}")
     for place, fit in enumerate(result.fits[:MOST_FITS], 1):
         yield _fit_line(check, place, fit)
     yield f"  and {len(result.fits) - MOST_FITS} more, each a worse fit"
@@ -141,6 +143,7 @@ def stone_json(check: StoneCheck, result: StoneResult) -> dict[str, Any]:
         "fits": [_fit_json(each) for each in result.fits],
         "unknown_bits": result.unknown,
         "next": [{"test": each.test, "bits": each.bits} for each in result.next],
+        "assumptions": list(check.assumptions),
         "handling": [each.say for each in check.handling],
         "never": [each.say for each in check.never],
     }
