@@ -81,7 +81,12 @@ ANSWERS: dict[str, tuple[str, tuple[Needs, ...]]] = {
             Needs("volume", ("mass over density",), (), ("binder", "volume")),
             Needs("loss", ("five to ten per cent",)),
             Needs("air", ("air makes the pot look fuller",), ("studio-tests/density-cup.html",), ("frothy",)),
-            Needs("tubes", ("the remainder goes into a jar",), (), ("tubes37", "tubes40", "small")),
+            Needs(
+                "tubes",
+                ("the remainder goes into a jar", "full tubes and"),
+                (),
+                ("tubes37", "tubes40", "small-binder", "small-volume", "small"),
+            ),
             Needs("headspace", ("75 to 80 %", "folded"), (), ("fill30",)),
         ),
     ),
@@ -108,7 +113,7 @@ ANSWERS: dict[str, tuple[str, tuple[Needs, ...]]] = {
             Needs(
                 "times",
                 ("21 s", "55 s", "4.6 min", "74 min", "29 s", "22 s", "cold water is thicker"),
-                ("methods.html#settling_time",),
+                ("methods.html#settling_time", "washing.html#waits"),
                 ("q75", "q45", "q20", "q5", "g45", "h45", "cold"),
             ),
             Needs("washes", ("ms/cm",), ("studio-tests/soluble-matter.html",), ("n", "after")),
@@ -163,7 +168,12 @@ ANSWERS: dict[str, tuple[str, tuple[Needs, ...]]] = {
             Needs("under-18", ("enclosed or above",), ("guides/schools-and-teaching.html",)),
             Needs(
                 "pregnancy",
-                ("lead, cadmium, cobalt and mercury", "breast milk", "manganese, borax and solvents"),
+                (
+                    "lead, cadmium, cobalt and mercury",
+                    "breast milk",
+                    "4.5 µg",
+                    "manganese, borax and solvents",
+                ),
             ),
             Needs("asthma", ("isothiazolinones",)),
             Needs("private", ("do not ask who is pregnant", "no reason is asked")),

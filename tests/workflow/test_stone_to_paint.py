@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from html import unescape
 from typing import Any
 
 import pytest
@@ -89,6 +90,34 @@ def test_every_step_of_the_fire_is_worked_out_and_has_its_evidence(earths: Earth
         assert each.loss.result is not None, each.name
         assert each.step.source or each.step.basis == "common-practice", each.name
         assert each.step.temperature is None or each.step.temperature.basis != "from-memory"
+
+
+def test_the_waits_to_look_up_are_those_of_stokes_and_of_the_drag_law(earths: Earths) -> None:
+    """By hand: Stokes' law at 1.002 mPa s, a drag law above; to one unit in the last figure shown."""
+    minutes = {each.size: [wait.result.middle for wait in each.times if wait.result] for each in earths.waits}
+    for size, wanted in {
+        75: (21 / 60, 15 / 60, 11 / 60, 9 / 60),
+        45: (56 / 60, 41 / 60, 30 / 60, 23 / 60),
+        20: (4.7, 3.3, 2.4, 1.8),
+        10: (19, 13, 10, 7),
+        5: (74, 53, 38, 29),
+        2: (7.7 * 60, 5.5 * 60, 4.0 * 60, 3.0 * 60),
+    }.items():
+        assert minutes[size] == pytest.approx(wanted, rel=0.07), size
+
+
+def test_practice_on_the_pages_of_sieve_water_and_fire_stands_in_a_guide(
+    loaded: Loaded, files: dict[str, str | bytes]
+) -> None:
+    """So that the rule counts it: no sentence of practice of these pages is written into a template."""
+    guide = loaded.catalogue.guide["crush-sieve-wash"]
+    held = {part.id: part.statements for part in guide.parts}
+    for page, part in (("sieving.md", "balance"), ("washing.md", "limits"), ("calcining.md", "burn")):
+        assert len(held[part]) >= 5
+        shown = unescape(text_of(files[page]))
+        assert [each.say for each in held[part] if each.say not in shown] == [], page
+        template = (ROOT / "site_templates" / "templates" / page.replace(".md", ".md.j2")).read_text("utf-8")
+        assert "common-practice" not in template, page
 
 
 def test_what_must_not_be_heated_is_listed_and_never_reckoned(loaded: Loaded, earths: Earths) -> None:

@@ -62,6 +62,15 @@ class Calcining:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Waits:
+    """How long grains of some densities take to sink, for one size."""
+
+    size: float
+    """Micrometres."""
+    times: tuple[Working, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SampleShown:
     """A sample as it may be seen, with what follows from its log."""
 
@@ -100,5 +109,7 @@ class Earths:
     """All of it."""
 
     calcining: Calcining = Calcining()
+    waits: tuple[Waits, ...] = ()
+    """The waits for 10 cm of water at 20 °C, by size and density."""
     samples: Mapping[str, SampleShown] = field(default_factory=dict)
     worked: WorkedStone | None = None

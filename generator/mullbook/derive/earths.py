@@ -14,6 +14,7 @@ from mullbook.derive.lots import with_lots
 from mullbook.derive.paint import paint_of
 from mullbook.derive.results import Derived
 from mullbook.derive.samples import as_lot, shown
+from mullbook.derive.washing import waits
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Pigment
 from mullbook.model.samples import Sample
@@ -26,6 +27,7 @@ def earths_of(catalogue: Catalogue, derived: Derived) -> Earths:
     told = (_worked(catalogue, derived, each, samples[each.id]) for each in catalogue.samples)
     return Earths(
         calcining=calcining(catalogue, derived),
+        waits=waits(),
         samples=samples,
         worked=next((each for each in told if each is not None), None),
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mullbook.derive.composition import element_share, parts
+from mullbook.derive.earth_results import Waits
 from mullbook.derive.paint import given
 from mullbook.derive.verdict import ELEMENT_NAMES
 from mullbook.model.catalogue import Catalogue
@@ -20,6 +21,10 @@ FROM_SHARE = 0.001
 SLOW_SALTS = ("gypsum",)
 ACID_SALTS = ("jarosite", "pyrite")
 SWELLING = ("montmorillonite",)
+WAITS_FOR = {"Quartz, clay": 2.65, "Green earth, sienna": 3.3, "Goethite": 4.2, "Haematite": 5.2}
+"""Densities that the table of waits is for, g/cm3."""
+WAITS_OF = (75, 45, 20, 10, 5, 2, 1)
+"""Sizes, um."""
 
 
 def wash_sheet(
@@ -52,6 +57,20 @@ def wash_sheet(
         salts=salts,
         level=level,
         minds=tuple(_minds(catalogue, pigment)),
+    )
+
+
+def waits() -> tuple[Waits, ...]:
+    """The waits for 10 cm of still, dilute water at 20 °C: what one looks up before there is a plan."""
+    return tuple(
+        Waits(
+            size=size,
+            times=tuple(
+                evaluate("settling_time", {"size": size, "depth": 10, "density": density, "temperature": 20})
+                for density in WAITS_FOR.values()
+            ),
+        )
+        for size in WAITS_OF
     )
 
 

@@ -173,6 +173,11 @@ class Catalogue:
         return {each.id: each for each in self.faults}
 
     @cached_property
+    def guide(self) -> dict[str, Guide]:
+        """Guides by id."""
+        return {each.id: each for each in self.guides}
+
+    @cached_property
     def studio_test(self) -> dict[str, StudioTest]:
         """Studio tests by id."""
         return {each.id: each for each in self.studio_tests}

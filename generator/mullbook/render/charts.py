@@ -164,8 +164,8 @@ class Charts:
     def size_ruler(self, size: Quantity | None = None) -> Markup:
         """Grain sizes from a sieve to below the length of light, with one pigment's grains where known."""
         rows = [Mark(opening, opening, f"sieve No. {mesh}: {number(opening)} µm") for mesh, opening in SIEVES]
-        rows.append(Mark(RESPIRABLE, RESPIRABLE, f"half of it reaches the lung: {number(RESPIRABLE)} µm"))
-        rows.append(Mark(*LIGHT, "lengths of light: 0.4 to 0.7 µm"))
+        rows.append(Mark(RESPIRABLE, RESPIRABLE, f"half to the lung: {number(RESPIRABLE)} µm"))
+        rows.append(Mark(*LIGHT, "light waves: 0.4 to 0.7 µm"))
         if size is not None and size.range is not None:
             low, high = size.range.low, size.range.high
             span = number(low, 2) if low == high else f"{number(low, 2)} to {number(high, 2)}"
