@@ -68,6 +68,15 @@ def test_what_is_past_mending_says_discard(catalogue: Catalogue) -> None:
                 assert cause.outcome == "discard", (fault.id, cause.cause)
 
 
+def test_nothing_is_added_to_what_is_to_be_left_alone(catalogue: Catalogue) -> None:
+    assert [
+        (fault.id, cause.cause)
+        for fault in catalogue.faults
+        for cause in fault.causes
+        if cause.outcome == "live-with" and cause.correction
+    ] == []
+
+
 def test_every_number_asked_for_is_worked_out(catalogue: Catalogue) -> None:
     found = worked(catalogue)
     asked = {each.id: sum(1 for cause in each.causes if cause.work) for each in catalogue.faults}
