@@ -14,11 +14,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from mullbook.model.catalogue import Catalogue
 from mullbook.render.csv_text import FORMULA_STARTS, csv_text, defused, plain_again
-from mullbook.render.data_files import catalogue_text, data_files, script, with_first_aid
+from mullbook.render.data_files import catalogue_text, data_files, flat_records, script
 from mullbook.render.find_data import find_rows
 from mullbook.render.published import published
-from mullbook.render.published_hazards import hazard_records
+from mullbook.render.published_practice import cause_records, statement_records, studio_test_records
 from mullbook.render.table_list import TABLES
 from mullbook.render.tables import Table, rows, text
 from tests.conftest import ROOT
@@ -36,6 +37,9 @@ ASKED_FOR = [
     "binders.csv",
     "additives.csv",
     "sources.csv",
+    "practice.csv",
+    "faults.csv",
+    "studio_tests.csv",
     "binder_starts.csv",
     "mullbook.sqlite",
     "datapackage.json",
@@ -52,7 +56,7 @@ def files() -> dict[str, bytes]:
 
 @pytest.fixture(scope="module")
 def whole() -> dict[str, Any]:
-    return with_first_aid({**published(*small(), "9.9.9"), "hazards": hazard_records(*small())})
+    return flat_records(*small(), published(*small(), "9.9.9"))
 
 
 def read(content: bytes) -> list[dict[str, str]]:
@@ -183,6 +187,22 @@ def test_the_data_package_describes_the_files(files: dict[str, bytes]) -> None:
         header = next(csv.reader(io.StringIO(content.decode(), newline="")))
         assert [field["name"] for field in resource["schema"]["fields"]] == header
         assert all(field["description"] for field in resource["schema"]["fields"])
+        others = {each["reference"]["resource"] for each in resource["schema"].get("foreignKeys", ())}
+        assert others <= {each["name"] for each in package["resources"]}
+
+
+def test_practice_is_published_with_its_evidence(catalogue: Catalogue) -> None:
+    """Each sentence, cause and test of the pages, so that anyone can count them anew."""
+    said = statement_records(catalogue)
+    pages = (*catalogue.guides, *catalogue.questions)
+    assert {(each["kind"], each["entry"]) for each in said} == {(each.kind_name, each.id) for each in pages}
+    assert all(each["source"] or each["basis"] == "common-practice" for each in said)
+    assert all("{" not in each["say"] and "[" not in each["say"] for each in said)
+    causes = cause_records(catalogue)
+    assert len(causes) == sum(len(each.causes) for each in catalogue.faults)
+    tests = {each["id"] for each in studio_test_records(catalogue)}
+    assert tests == set(catalogue.studio_test)
+    assert {each["test"] for each in causes if each["test"]} <= tests
 
 
 def found_row(entry_id: str) -> dict[str, Any]:

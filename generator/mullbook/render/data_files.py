@@ -19,8 +19,9 @@ from mullbook.render.database import database
 from mullbook.render.find_data import find_rows
 from mullbook.render.published import published
 from mullbook.render.published_hazards import hazard_records
+from mullbook.render.published_practice import cause_records, statement_records, studio_test_records
 from mullbook.render.stone_data import stone_data
-from mullbook.render.table_list import FIRST_AID, HAZARDS, TABLES
+from mullbook.render.table_list import FAULTS, FIRST_AID, HAZARDS, PRACTICE, STUDIO_TESTS, TABLES
 from mullbook.render.tables import rows
 from mullbook.render.wash_data import wash_data
 
@@ -41,7 +42,7 @@ def data_files(
     """
     version = (schema_folder / "VERSION").read_text(encoding="utf-8").strip()
     whole = published(catalogue, derived, version)
-    flat = with_first_aid({**whole, HAZARDS.kind: hazard_records(catalogue, derived)})
+    flat = flat_records(catalogue, derived, whole)
     held = {table: list(rows(table, flat)) for table in TABLES}
     tables = {table: csv_text(table, found).encode() for table, found in held.items()}
     text = catalogue_text(whole)
@@ -61,6 +62,20 @@ def data_files(
     }
     placed = {f"{FOLDER}/{name}": content for name, content in files.items()}
     return {**placed, SUMS: checksums(files)}
+
+
+def flat_records(catalogue: Catalogue, derived: Derived, whole: Mapping[str, Any]) -> dict[str, Any]:
+    """All records that the tables are made of: those of the catalogue, and what only the tables hold.
+
+    Parameters: `catalogue` and what was `derived` from it; `whole`, the published catalogue.
+    """
+    only_here = {
+        HAZARDS.kind: hazard_records(catalogue, derived),
+        STUDIO_TESTS.kind: studio_test_records(catalogue),
+        FAULTS.kind: cause_records(catalogue),
+        PRACTICE.kind: statement_records(catalogue),
+    }
+    return with_first_aid({**whole, **only_here})
 
 
 def with_first_aid(flat: Mapping[str, Any]) -> dict[str, Any]:

@@ -65,18 +65,27 @@ def data_package(about: Mapping[str, Any], tables: Mapping[Table, bytes]) -> Rec
     }
 
 
+def resource(table: str) -> str:
+    """The name of a table in a data package, which knows no underscores.
+
+    >>> resource("first_aid")
+    'first-aid'
+    """
+    return table.replace("_", "-")
+
+
 def _tabular(table: Table, content: bytes) -> Record:
     schema: Record = {"fields": [_field(each) for each in table.columns], "missingValues": [""]}
     if table.key:
         schema["primaryKey"] = list(table.key)
     if table.refers:
         schema["foreignKeys"] = [
-            {"fields": column, "reference": {"resource": other, "fields": "id"}}
+            {"fields": column, "reference": {"resource": resource(other), "fields": "id"}}
             for column, other in table.refers
         ]
     return {
         "profile": "tabular-data-resource",
-        "name": table.name.replace("_", "-"),
+        "name": resource(table.name),
         "title": table.title,
         "path": f"{table.name}.csv",
         "format": "csv",

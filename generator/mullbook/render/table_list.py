@@ -240,6 +240,61 @@ SOURCES = Table(
         Column("used_by", ("used_by",), "Number of entries that cite it", "integer"),
     ),
 )
+EVIDENCE = (
+    text("source", "Id of the source; empty where there is none"),
+    text("at", "Place in the source"),
+    text("basis", "How well it is known"),
+)
+PRACTICE = Table(
+    "practice",
+    "Practice: each sentence of the guides and questions; … stands for a figure worked out on the page",
+    "practice",
+    (
+        text("kind", "guide or question"),
+        text("entry", "Id of the entry"),
+        text("part", "Part of its page"),
+        text("say", "The sentence"),
+        *EVIDENCE,
+    ),
+    key=(),
+)
+STUDIO_TESTS = Table(
+    "studio_tests",
+    "Tests a studio can make",
+    "studio_tests",
+    (
+        ID,
+        NAME,
+        text("tells", "What it is for: powder, paste, paint, film or pair"),
+        text("takes", "How long it takes"),
+        text("needs", "What it needs"),
+        text("steps", "What is done, in order"),
+        text("accept", "What it should read"),
+        text("can_claim", "What it can tell"),
+        text("cannot_claim", "What it cannot tell"),
+        text("sources", "Ids of its sources; the rest is common practice"),
+    ),
+)
+FAULTS = Table(
+    "faults",
+    "Faults by what is seen, with their causes, the likeliest first",
+    "faults",
+    (
+        text("fault", "Id of the fault"),
+        text("name", "What is seen"),
+        Column("place", ("place",), "Place of the cause, the likeliest first", "integer"),
+        text("cause", "Cause"),
+        text("check", "What is measured, and how"),
+        text("yes_if", "The reading that says yes"),
+        text("test", "Id of the studio test that tells it in full"),
+        text("remedy", "What is done"),
+        text("outcome", "mend, discard or live-with"),
+        text("correction", "What the batch solver calls it"),
+        *EVIDENCE,
+    ),
+    key=("fault", "place"),
+    refers=(("test", "studio_tests"),),
+)
 TABLES = (
     PIGMENTS,
     FIRST_AID,
@@ -251,5 +306,8 @@ TABLES = (
     ADDITIVES,
     DOSES,
     HAZARDS,
+    STUDIO_TESTS,
+    FAULTS,
+    PRACTICE,
     SOURCES,
 )
