@@ -30,6 +30,7 @@ SHORT = {
     "aquatic-acute": "Aquatic Acute",
     "aquatic-chronic": "Aquatic Chronic",
     "flammable-solid": "Flam. Sol.",
+    "water-reactive": "Water-react.",
     "flammable-liquid": "Flam. Liq.",
 }
 # Rows that an entry leaves out: the list's own note takes them away under a condition the entry states.

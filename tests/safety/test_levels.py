@@ -118,3 +118,25 @@ def test_a_level_does_not_fall_at_a_border(catalogue: Catalogue, derived: Derive
             moved = powder_safety(there, pigment, found.parts, found.paint.density)
             for amount, verdict in moved.dry.items():
                 assert rank(verdict.level) >= rank(found.safety.dry[amount].level), (place, pigment.id)
+
+
+def test_what_water_sets_on_fire_is_never_wetted_with_it(catalogue: Catalogue, derived: Derived) -> None:
+    """Aluminium flake is H261 in the harmonised list; the usual steps and first aid say water."""
+    safety = derived.pigments["aluminium-flake"].safety
+    assert "water-reactive" in safety.hazards
+    assert [each.level for each in safety.dry.values()] == [PASTE] * 3
+    steps = catalogue.policy.steps(PASTE, safety.hazards)
+    assert any(each.startswith("No water") for each in steps)
+    assert not any("Wipe up wet" in each or "under water" in each for each in steps)
+    spilt = [each for each in safety.first_aid if each.startswith("Spill: ")]
+    assert len(spilt) == 1 and spilt[0].startswith("Spill: No water")
+    assert "Fire: Dry sand" in "\n".join(safety.first_aid)
+
+
+def test_steps_for_a_class_take_the_place_of_no_shut_jar(catalogue: Catalogue, derived: Derived) -> None:
+    policy = catalogue.policy
+    assert policy.steps(SHUT, {"water-reactive"}) == policy.before_opening[SHUT]
+    for found in derived.pigments.values():
+        if "water-reactive" not in found.safety.hazards:
+            level = found.safety.dry["bench"].level
+            assert policy.steps(level, found.safety.hazards) == policy.before_opening[level]

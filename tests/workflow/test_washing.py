@@ -185,3 +185,7 @@ def test_a_sieve_that_does_not_exist_is_told_in_the_words_of_sieves() -> None:
         sieving.sieve_answer(["foo=3", "pan=1"], None, as_json=False)
     (problem,) = found.value.problems
     assert "no sieve called foo" in problem.message and problem.example == sieving.EXAMPLE
+
+
+def test_what_water_sets_on_fire_is_never_washed(catalogue: Catalogue) -> None:
+    assert "never washed" in refused(catalogue, "aluminium flake")

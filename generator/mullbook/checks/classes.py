@@ -36,6 +36,7 @@ OF_CLASS: dict[str, dict[str, tuple[str, ...]]] = {
     "aquatic-acute": {"1": ("H400",)},
     "aquatic-chronic": {"1": ("H410",), "2": ("H411",), "3": ("H412",), "4": ("H413",)},
     "flammable-solid": {"1": ("H228",), "2": ("H228",)},
+    "water-reactive": {"1": ("H260",), "2": ("H261",), "3": ("H261",)},
     "flammable-liquid": {"1": ("H224",), "2": ("H225",), "3": ("H226",), "4": ("H227",)},
     "self-heating": {"1": ("H251",), "2": ("H252",)},
     "corrosive-to-metals": {"1": ("H290",)},

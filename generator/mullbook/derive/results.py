@@ -208,6 +208,11 @@ class Safety:
     beside: Beside = field(default_factory=Beside)
 
     @property
+    def hazards(self) -> frozenset[str]:
+        """Ids of the hazard classes, of the studio's own places and of others."""
+        return frozenset(each.hazard for each in (*self.classes, *self.elsewhere))
+
+    @property
     def supplements(self) -> tuple[NoticeFound, ...]:
         """Supplemental statements (EUH) with what gave them."""
         return self.label.supplements if self.label else ()

@@ -36,6 +36,7 @@ SITUATIONS = {
     "breathed-in": "Breathed in",
     "swallowed": "Swallowed",
     "spill": "Spill",
+    "fire": "Fire",
     "anything": "Any exposure",
 }
 
@@ -100,7 +101,7 @@ def _first_aid(catalogue: Catalogue, classes: Iterable[FoundClass]) -> tuple[str
     return tuple(
         f"{SITUATIONS.get(line.situation, line.situation)}: {line.text}"
         for line in catalogue.classification.first_aid
-        if not line.hazards or hazards & set(line.hazards)
+        if (not line.hazards or hazards & set(line.hazards)) and not hazards & set(line.unless)
     )
 
 

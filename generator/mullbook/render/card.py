@@ -83,7 +83,7 @@ def pigment_card(catalogue: Catalogue, derived: Derived, pigment: Pigment) -> Ca
         states=tuple(_powder_states(catalogue, safety)),
         not_for=_not_for(catalogue, safety),
         milder=tuple(_milder(catalogue, derived, safety)),
-        do=catalogue.policy.before_opening[level],
+        do=catalogue.policy.steps(level, safety.hazards),
         start=tuple(_start(catalogue, found)),
         stop_test=pigment.handling.stop_test,
         waste=_waste(catalogue, safety),

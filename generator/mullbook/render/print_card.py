@@ -167,7 +167,7 @@ class CardMaker:
     def _steps(self, safety: Safety) -> tuple[str, ...]:
         policy = self.catalogue.policy
         if safety.dry:
-            return policy.before_opening[safety.dry["bench"].level]
+            return policy.steps(safety.dry["bench"].level, safety.hazards)
         shut = safety.wet is not None and safety.wet.level == SHUT
         return policy.before_opening[SHUT] if shut else policy.before_opening_product
 

@@ -213,6 +213,8 @@ def _sentences(catalogue: Catalogue) -> Iterator[str]:
     yield from (each.because for each in policy.heating if each.because)
     for steps in policy.before_opening.values():
         yield from steps
+    for each in policy.before_opening_for:
+        yield from each.steps
     yield from policy.before_opening_product
     yield from (each.text for each in catalogue.classification.first_aid)
     yield from advice.label_lines if advice else ()

@@ -246,8 +246,11 @@ def _timed(
 
 
 def _level(catalogue: Catalogue, pigment: Pigment) -> str | None:
-    """Level of the dry powder. Raises `Refused` for what stays shut: nobody is told how to weigh that."""
-    dry = safety_of(catalogue, pigment).dry
+    """Level of the dry powder. Raises `Refused` for what stays shut, and for what water sets on fire."""
+    safety = safety_of(catalogue, pigment)
+    if "water-reactive" in safety.hazards:
+        raise refuse(f"{pigment.name} is never washed: water sets free a gas from it that burns.")
+    dry = safety.dry
     level = next(iter(dry.values())).level if dry else None
     if level == SHUT:
         raise refuse(f"{pigment.name}: {NOT_DRY[SHUT]}", f"`mullbook show {pigment.id}` says why.")

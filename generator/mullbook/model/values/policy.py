@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 
@@ -156,6 +157,14 @@ class Person:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StepsFor:
+    """Steps before opening that take the place of those of the level, for some hazard classes."""
+
+    hazards: tuple[str, ...]
+    steps: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StudioPolicy:
     """The whole policy as its entry states it."""
 
@@ -184,11 +193,23 @@ class StudioPolicy:
     persons: tuple[Person, ...]
     before_opening: dict[str, tuple[str, ...]]
     before_opening_product: tuple[str, ...]
+    before_opening_for: tuple[StepsFor, ...] = ()
     forbidden_words: tuple[str, ...]
 
     def amount(self, grams: float) -> Amount:
         """The column of the level table that a mass, g, falls into."""
         return next(each for each in self.amounts if each.most is None or grams <= each.most)
+
+    def steps(self, level: str, hazards: Collection[str]) -> tuple[str, ...]:
+        """What to do before a jar of powder is opened, by its level; some classes have steps of their own.
+
+        What stays shut is not opened, whatever its classes.
+        """
+        if level != self.levels[-1].id:
+            for each in self.before_opening_for:
+                if not set(each.hazards).isdisjoint(hazards):
+                    return each.steps
+        return self.before_opening[level]
 
     def rank(self, level: str) -> int:
         """Position of a level id, mildest 0."""

@@ -156,6 +156,8 @@ class FirstAid(Evidence):
     text: str
     statements: tuple[str, ...] = ()
     hazards: tuple[str, ...] = ()
+    unless: tuple[str, ...] = ()
+    """Classes for which it would be wrong."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

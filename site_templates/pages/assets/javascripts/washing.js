@@ -93,7 +93,7 @@
   }
   function add(size, seconds) { pours.push({ size, seconds }); keep(); }
 
-  const known = bench.pigments.filter((each) => each.density);
+  const known = bench.pigments.filter((each) => each.density && !each.metal); // water sets a gas that burns free from some metals
   tools.grouped(get("pigment"), "quartz sand and clay, or a density of my own", known, (each) => each.hue);
   tools.options(get("mesh"), [["", "choose a sieve"], ...Object.keys(formulas.E11).map(Number).sort((a, b) => a - b).filter((each) => each >= 60).map((mesh) => [String(mesh), "No. " + mesh + ", " + formulas.E11[mesh] + " µm"])]);
   get("pigment").addEventListener("change", () => {
