@@ -18,7 +18,8 @@ from mullbook.workflow.print_asked import (
     wrap_grid,
 )
 from mullbook.workflow.print_room import Printed
-from tests.workflow.paper import LONGEST, POINT, loaded, picture, printed, reader, text_of
+from tests.conftest import ROOT
+from tests.workflow.paper import LONGEST, POINT, codes_on, loaded, picture, printed, reader, text_of
 
 STATED: dict[str, tuple[str, int, float, float]] = {
     "21-up": ("A4", 21, 63.5, 38.1),
@@ -28,6 +29,10 @@ STATED: dict[str, tuple[str, int, float, float]] = {
     "30-up": ("Letter", 30, 66.7, 25.4),
     "10-up": ("Letter", 10, 101.6, 50.8),
 }
+X_HEIGHT = 0.547
+"""Of the face of labels: how high an x is, as part of the size. Source: its own outlines, 1120 of 2048."""
+LOWEST = 0.8
+"""An x on a label is at least so high, mm."""
 
 
 @pytest.mark.parametrize("name", STATED)
@@ -91,6 +96,7 @@ def test_no_label_of_any_pigment_runs_over(name: str) -> None:
     made = printed("labels", names, Asked(sheet=name))
     assert [each.name[0] for each in made.fits] == list(names)
     assert [each.name for each in made.fits if each.height > each.place] == []
+    assert min(each.size for each in made.fits) * X_HEIGHT * POINT >= LOWEST
     text = text_of(made)
     told = {note.partition(":")[0] for note in made.notes}
     assert told == {each.name[0] for each in made.fits if each.left_out}
@@ -110,6 +116,26 @@ def test_pictograms_are_10_mm_where_the_label_has_room() -> None:
 def _is_red(dot: object) -> bool:
     assert isinstance(dot, tuple)
     return dot[0] > 150 and dot[1] < 80 and dot[2] < 80
+
+
+@pytest.mark.parametrize("what", ["labels", "lid", "wrap"])
+def test_what_is_stuck_on_a_jar_is_lettered_without_serifs(what: str) -> None:
+    """The faces are the project's own: nothing comes from the machine that prints."""
+    faces = {
+        font.get_object()["/BaseFont"].partition("+")[2]
+        for page in reader(printed(what, LONGEST)).pages
+        for font in page["/Resources"]["/Font"].values()
+    }
+    assert faces <= {"DejaVuSansCondensed", "DejaVuSansCondensed-Bold", "DejaVuSansMono"}
+    held = ROOT / "site_templates" / "print" / "fonts"
+    assert {each.stem for each in held.glob("*.ttf")} == faces - {"DejaVuSansMono"}
+    assert "Bitstream" in (held / "LICENSE.txt").read_text("utf-8")
+
+
+def test_a_wrap_has_its_id_and_its_code() -> None:
+    made = printed("wrap", LONGEST)
+    assert sum(text.startswith(f"Mullbook {name}:") for text in codes_on(made, 0) for name in LONGEST) == 4
+    assert all(name in text_of(made).replace("\N{ZERO WIDTH SPACE}", "") for name in LONGEST)
 
 
 def test_a_label_is_a_draft_until_somebody_signs() -> None:

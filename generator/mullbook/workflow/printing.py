@@ -1,4 +1,4 @@
-"""PDF without a browser: the views of paper, set by typst with its own fonts only."""
+"""PDF without a browser: the views of paper, set by typst with its own faces and ours, not the machine's."""
 
 from __future__ import annotations
 
@@ -23,6 +23,8 @@ QUIET = 4
 """Light modules round a square code; with fewer, readers fail. Source: ISO/IEC 18004."""
 CORRECTION = "M"
 LIBRARY = "lib.typ"
+FONTS = "fonts"
+"""Faces that the compiler does not bring; those of the machine are never used."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +119,7 @@ def compiled(setting: Setting, roots: Roots) -> tuple[bytes, list[Fit]]:
     compiler = typst.Compiler(
         str(folder / setting.template),
         root=str(folder),
+        font_paths=[str(folder / FONTS)],
         ignore_system_fonts=True,
         sys_inputs=_inputs(setting),
     )
