@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from mullbook.checks.codes import Rule
 from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding
+from mullbook.model.entities import Entity
 from mullbook.text.suggest import fold
 from mullbook.text.yaml_text import Pointer
 
@@ -75,10 +76,8 @@ def _ec_checks(context: EntryContext) -> Iterator[Finding]:
 def _one_id(context: CatalogueContext) -> Iterator[Finding]:
     seen: dict[str, tuple[str, str]] = {}
     for thing in context.catalogue.things:
-        # A pigment or binder may be made of the substance that shares its plain name; jars may not clash.
         kind = thing.kind_name
-        space = "substance" if kind == "substance" else "jar"
-        key = f"{space}:{thing.id}"
+        key = f"{_space(kind)}:{thing.id}"
         if key in seen:
             yield Finding(
                 f"The id {thing.id} already belongs to a {seen[key][0]}.",
@@ -90,19 +89,33 @@ def _one_id(context: CatalogueContext) -> Iterator[Finding]:
 
 
 def _one_name(context: CatalogueContext) -> Iterator[Finding]:
-    seen: dict[tuple[str, str], tuple[str, tuple[str | int, ...]]] = {}
-    for thing in context.catalogue.things:
-        names = [(thing.name, ("name",)), *((each, ("aliases", i)) for i, each in enumerate(thing.aliases))]
-        for name, pointer in names:
-            key = (thing.kind_name, fold(name))
-            other, where = seen.setdefault(key, (thing.id, pointer))
-            if other != thing.id:
-                yield Finding(
-                    f"{other} already goes under the name {name}.",
-                    context.place(thing.kind_name, thing.id, *pointer),
-                    hint="A name leads to one entry. Name the other one under false_friends.",
-                    related=(context.place(thing.kind_name, other, *where),),
+    seen: dict[tuple[str, str], tuple[str, str, Pointer]] = {}
+    # What an entry is called stands before what it is called as well: it is the alias that has to go.
+    for key in ("id", "name", "aliases"):
+        for thing in context.catalogue.things:
+            for name, pointer in _called(thing, key):
+                held = seen.setdefault(
+                    (_space(thing.kind_name), fold(name)), (thing.kind_name, thing.id, pointer)
                 )
+                if held[1] != thing.id:
+                    yield Finding(
+                        f"{held[1]} already goes under the name {name}.",
+                        context.place(thing.kind_name, thing.id, *pointer),
+                        hint="A name leads to one entry. Name the other one under false_friends.",
+                        related=(context.place(held[0], held[1], *held[2]),),
+                    )
+
+
+def _called(thing: Entity, key: str) -> Iterator[tuple[str, Pointer]]:
+    if key == "aliases":
+        yield from ((name, (key, index)) for index, name in enumerate(thing.aliases))
+    else:
+        yield str(getattr(thing, key)), (key,)
+
+
+def _space(kind: str) -> str:
+    """Where a name must be the only one: a jar may be made of the substance that shares its plain name."""
+    return "substance" if kind == "substance" else "jar"
 
 
 def _one_name_once(context: EntryContext) -> Iterator[Finding]:
@@ -192,7 +205,7 @@ CATALOGUE = (
             "error",
             "Someone who reads a name on a jar must be led to one entry.",
             "aliases: [umber] in raw-umber and in burnt-umber",
-            "aliases: [umber] in raw-umber, false_friends in burnt-umber",
+            "aliases: [umber] in raw-umber, umber under false_friends in burnt-umber",
         ),
         _one_name,
     ),
