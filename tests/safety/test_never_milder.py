@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -14,7 +15,7 @@ from mullbook.derive.safety import powder_safety
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Pigment, Substance
 from mullbook.model.facts import Constituent
-from mullbook.model.values import Hazards, Quantity
+from mullbook.model.values import HazardClass, Hazards, Quantity
 from mullbook.model.values.policy import Floor
 from mullbook.science.mixture import severity
 
@@ -125,11 +126,48 @@ def test_a_tightened_policy_never_gives_a_laxer_level(catalogue: Catalogue, data
     not_laxer(catalogue, safety(stricter, pigment), safety(catalogue, pigment))
 
 
-def test_a_substance_nobody_searched_is_enclosed_at_least(catalogue: Catalogue) -> None:
-    bare = Substance(id="something", name="Something", hazards=Hazards(status="not-known"))
+REMEMBERED = HazardClass(
+    hazard="skin-corrosion-irritation",
+    category="2",
+    statement="H315",
+    place="EU",
+    standing="from-memory",
+    basis="from-memory",
+)
+
+
+def bare_powder(catalogue: Catalogue, hazards: Hazards, **more: Any) -> Safety:
+    """What is derived of a powder of one substance alone."""
+    bare = Substance(id="something", name="Something", hazards=hazards, **more)
     known = replace(catalogue, substances=(*catalogue.substances, bare))
     held = Constituent(substance="something", share=share(1.0), role="colourant")
-    pigment = Pigment(id="a-powder", name="A powder", constituents=(held,))
-    found = safety(known, pigment)
+    return safety(known, Pigment(id="a-powder", name="A powder", constituents=(held,)))
+
+
+@pytest.mark.parametrize(
+    "hazard", [REMEMBERED, replace(REMEMBERED, hazard="aquatic-chronic", statement="H411")]
+)
+def test_a_remembered_class_does_not_make_a_substance_a_known_one(
+    catalogue: Catalogue, hazard: HazardClass
+) -> None:
+    """Lists of limits were searched, those of classes were not; to remember a mild class is no search."""
+    lists = {"limits_searched": ("osha-1910-1000",)}
+    silent = bare_powder(catalogue, Hazards(status="not-known"), **lists)
+    told = bare_powder(catalogue, Hazards(status="classified", classes=(hazard,)), **lists)
+    not_laxer(catalogue, told, silent)
+    assert told.unknown_share == 1
+
+
+def test_a_remembered_class_takes_nothing_of_its_group_away(catalogue: Catalogue) -> None:
+    called = replace(REMEMBERED, standing="harmonised")
+    member = {"member_of": ("lead-compounds",), "formula": "PbCO3"}
+    without = bare_powder(catalogue, Hazards(status="not-known"), **member)
+    told = bare_powder(catalogue, Hazards(status="classified", classes=(called,)), **member)
+    assert {each.hazard for each in without.classes} <= {each.hazard for each in told.classes}
+    not_laxer(catalogue, told, without)
+
+
+def test_a_substance_nobody_searched_is_enclosed_at_least(catalogue: Catalogue) -> None:
+    found = bare_powder(catalogue, Hazards(status="not-known"))
     assert found.status == "not-known"
-    assert ranks(known, found)[0] >= known.policy.rank("enclosed")
+    assert ranks(catalogue, found)[0] >= catalogue.policy.rank("enclosed")

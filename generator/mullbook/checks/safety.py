@@ -9,6 +9,7 @@ from typing import Any
 from mullbook.checks.codes import Rule
 from mullbook.checks.context import CatalogueContext, Check, EntryContext, Finding, records
 from mullbook.checks.days import day_of
+from mullbook.model.catalogue import LISTED
 from mullbook.model.values import Hazards
 from mullbook.text.problem import Place
 
@@ -52,6 +53,14 @@ def _memory_not_milder(context: EntryContext) -> Iterator[Finding]:
         )
     for index, limit in enumerate(context.data.get("limits") or ()):
         yield from _remembered_limit(context, index, limit)
+    for pointer, record in records(context, "standing", "basis"):
+        if record["basis"] == "from-memory" and record["standing"] in LISTED:
+            yield Finding(
+                f"From memory, a class cannot be called {record['standing']}.",
+                context.document.place((*pointer, "standing")),
+                hint="A list's own entry takes the place of its group's: open the list, or say from-memory.",
+                example="standing: from-memory",
+            )
 
 
 def _remembered_limit(context: EntryContext, index: int, limit: dict[str, Any]) -> Iterator[Finding]:

@@ -55,7 +55,15 @@ def _part(substance: Substance | None, constituent: Constituent) -> Part:
 def is_unknown(catalogue: Catalogue, part: Part) -> bool:
     """Whether nothing is known of a part's hazards: an unknown substance, or one never searched."""
     substance = catalogue.substance.get(part.substance)
-    return substance is None or substance.kind == UNKNOWN or status_of(catalogue, substance) == "not-known"
+    return substance is None or substance.kind == UNKNOWN or not _looked_up(catalogue, substance)
+
+
+def _looked_up(catalogue: Catalogue, substance: Substance) -> bool:
+    """Whether anyone looked a substance up: classes that are only remembered do not make it a known one."""
+    classes = catalogue.classes_of(substance)
+    if classes and all(each.remembered for each in classes):
+        return bool(substance.hazards.searched)
+    return status_of(catalogue, substance) != "not-known"
 
 
 def status_of(catalogue: Catalogue, substance: Substance) -> str:

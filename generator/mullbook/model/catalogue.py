@@ -199,10 +199,10 @@ class Catalogue:
         """A substance's own classes and, for places where it has none of its own, those of its groups.
 
         A group entry of a list covers a compound only while the list has no entry of its own for it;
-        what suppliers or we say of the compound takes nothing away.
+        what suppliers or we say of the compound takes nothing away, nor does what is only remembered.
         """
         own = substance.hazards.classes
-        places = {each.place for each in own if each.standing in LISTED}
+        places = {each.place for each in own if each.standing in LISTED and not each.remembered}
         _, *groups = self.lineage(substance.id)
         lent = (
             each
