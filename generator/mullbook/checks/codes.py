@@ -54,8 +54,8 @@ text_rules: tuple[Rule, ...] = (
     ),
     _error(
         "MB105",
-        "tab or odd space as indentation",
-        "YAML builds groups from indentation, and a tab has no agreed width.",
+        "tab, or odd space as indentation",
+        "YAML builds groups from indentation, and a tab, which nobody sees, has no agreed width.",
         "<tab>density: {value: 3.2}",
         "  density: {value: 3.2}",
     ),

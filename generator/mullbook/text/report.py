@@ -33,7 +33,7 @@ def as_text(problems: Iterable[Problem], texts: Mapping[str, str], colour: bool 
     blocks = []
     for problem in found:
         path = problem.place.path
-        if path in texts and path not in lines:
+        if texts.get(path) and path not in lines:
             lines[path] = LINE_BREAK.split(texts[path].removeprefix("\ufeff"))
         blocks.append(_block(problem, lines.get(path, []), colour))
     return "\n".join([*blocks, summary(found)]) + "\n"

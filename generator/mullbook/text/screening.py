@@ -19,6 +19,7 @@ UNSEEN = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\xad\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f"
     "\ud800-\udfff\ufeff\ufffe\uffff]"
 )
+TAB = re.compile("\t+")
 INDENT_TRAP = re.compile("(?:^|(?<=[\r\n]))[ ]*([\t\xa0\u1680\u2000-\u200a\u202f\u205f\u3000]+)")
 
 
@@ -95,11 +96,12 @@ def screen(text: str, path: str) -> Screened:
         return Screened(text, [])
     unseen = [_unseen(text, match, path) for match in _first(UNSEEN, text)]
     traps = [_indent_trap(text, match, path) for match in _first(INDENT_TRAP, text)]
-    problems = (unseen + traps)[:MOST_PROBLEMS]
+    tabs = [_tab(text, match, path) for match in _first(TAB, text) if _stands_after_text(text, match.start())]
+    problems = (unseen + traps + tabs)[:MOST_PROBLEMS]
     if traps:
         return Screened(None, problems)
     # One space for each, so that every later place stays right.
-    return Screened(UNSEEN.sub(" ", text) if unseen else text, problems)
+    return Screened(UNSEEN.sub(" ", text).replace("\t", " ") if problems else text, problems)
 
 
 def span_at(text: str, index: int, length: int = 0) -> Span:
@@ -134,5 +136,21 @@ def _indent_trap(text: str, match: re.Match[str], path: str) -> Problem:
     )
 
 
+def _stands_after_text(text: str, index: int) -> bool:
+    """Whether something other than blanks stands before an index on its line."""
+    start = max(text.rfind("\n", 0, index), text.rfind("\r", 0, index)) + 1
+    return bool(text[start:index].strip())
+
+
+def _tab(text: str, match: re.Match[str], path: str) -> Problem:
+    return mistake(
+        "MB105",
+        "a tab stands here",
+        Place(path, span_at(text, match.start(), len(match[0]))),
+        "put a plain space in its place",
+    )
+
+
 def _file_problem(code: str, path: str, message: str, hint: str) -> Problem:
-    return mistake(code, message, Place(path), hint)
+    """The problem of a whole file; of one that was opened, at its first sign."""
+    return mistake(code, message, Place(path, None if code == "MB101" else Span(1, 1, 1, 1)), hint)
