@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from mullbook.derive.results import Derived, DerivedPigment, Part
+from mullbook.derive.results import Derived, DerivedPigment, DustLimit, Part
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment
 from mullbook.model.facts import Dose, Reaction, Target
@@ -33,6 +33,7 @@ def bench_data(catalogue: Catalogue, derived: Derived) -> Record:
     `[low, high, basis]`, basis and levels as places in `bases` and `levels`, suitability as two letters a
     binder in the order of `binders`.
     """
+    limits = Limits(catalogue)
     return {
         "checked": catalogue.latest_check or "",
         "edition": catalogue.classification.edition,
@@ -40,7 +41,11 @@ def bench_data(catalogue: Catalogue, derived: Derived) -> Record:
         "levels": [[each.id, each.name, each.means] for each in catalogue.policy.levels],
         "amounts": [[each.most and authored(each.most), each.words] for each in catalogue.policy.amounts],
         "places": _places(catalogue, derived),
-        "pigments": [_pigment(catalogue, each, derived.pigments[each.id]) for each in catalogue.pigments],
+        "pigments": [
+            _pigment(catalogue, each, derived.pigments[each.id], limits) for each in catalogue.pigments
+        ],
+        "limit_kinds": [list(each) for each in limits.kinds],
+        "drivers": list(limits.drivers),
         "binders": [_binder(catalogue, derived, each) for each in catalogue.binders],
         "additives": [_additive(catalogue, derived, each) for each in catalogue.additives],
         "systems": [_system(each) for each in catalogue.systems],
@@ -75,7 +80,30 @@ def _places(catalogue: Catalogue, derived: Derived) -> dict[str, str]:
     return {each: place_name(catalogue, each) for each in sorted(found)}
 
 
-def _pigment(catalogue: Catalogue, entry: Pigment, found: DerivedPigment) -> Record:
+class Limits:
+    """Limits on dusts, each as its value, the place of its kind and of what drives it, and whether it is
+    remembered: a few kinds and substances stand behind hundreds."""
+
+    def __init__(self, catalogue: Catalogue) -> None:
+        self._catalogue = catalogue
+        self.kinds: dict[tuple[str, str, str], int] = {}
+        """Fraction, jurisdiction and list, with their places."""
+        self.drivers: dict[str, int] = {}
+
+    def packed(self, limit: DustLimit) -> list[Any]:
+        """One limit."""
+        own = limit.reckoned == limit.value
+        driver = self._catalogue.substance[limit.driver].name if own else ANY_DUST
+        kind = (limit.fraction, limit.jurisdiction, limit.list)
+        return [
+            worked_out(limit.reckoned),
+            self.kinds.setdefault(kind, len(self.kinds)),
+            self.drivers.setdefault(driver, len(self.drivers)),
+            int(limit.remembered),
+        ]
+
+
+def _pigment(catalogue: Catalogue, entry: Pigment, found: DerivedPigment, limits: Limits) -> Record:
     physical, safety = entry.physical, found.safety
     index = entry.colour_index
     dry = [safety.dry[each.id].level for each in catalogue.policy.amounts if each.id in safety.dry]
@@ -98,17 +126,7 @@ def _pigment(catalogue: Catalogue, entry: Pigment, found: DerivedPigment) -> Rec
         suits=_suits(catalogue, entry, found),
         curdles=_curdles(found),
         metal=int(entry.family == "metal") or None,
-        limits=[
-            [
-                worked_out(each.reckoned),
-                each.fraction,
-                each.jurisdiction,
-                each.list,
-                catalogue.substance[each.driver].name if each.reckoned == each.value else ANY_DUST,
-                int(each.remembered),
-            ]
-            for each in safety.dust_limits
-        ],
+        limits=[limits.packed(each) for each in safety.dust_limits],
     )
 
 

@@ -82,19 +82,19 @@ def _line(scale: Scale, mark: Mark, top: int) -> str:
     low, high = scale.at(mark.low), scale.at(mark.high)
     width = max(high - low, THIN)
     late = low > LATE
-    place = f'x="{low}%" dx="-6" class="end"' if late else f'x="{round(low + width, 1)}%" dx="6"'
-    css = ' class="ours"' if mark.ours else ""
-    return (
-        f'<g{css}><rect x="{min(low, 100 - THIN)}%" y="{top + 4}" width="{round(width, 1)}%" height="13"/>'
-        f'<text {place} y="{top + 15}">{escape(mark.words)}</text></g>'
+    place = f'x="{low:g}%" dx="-6" class="end"' if late else f'x="{round(low + width, 1):g}%" dx="6"'
+    drawn_line = (
+        f'<rect x="{min(low, 100 - THIN):g}%" y="{top + 4}" width="{round(width, 1):g}%" height="13"/>'
+        f'<text {place} y="{top + 15}">{escape(mark.words)}</text>'
     )
+    return f'<g class="ours">{drawn_line}</g>' if mark.ours else drawn_line
 
 
 def _ticks(scale: Scale, foot: int) -> Iterator[str]:
     for value, words in scale.ticks:
         place = scale.at(value)
         side = "" if place < 6 else ' class="end"' if place > 94 else ' class="mid"'
-        yield f'<text{side} x="{place}%" y="{foot + 22}">{words}</text>'
+        yield f'<text{side} x="{place:g}%" y="{foot + 22}">{words}</text>'
 
 
 class Charts:

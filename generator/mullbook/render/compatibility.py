@@ -53,45 +53,51 @@ def _named(catalogue: Catalogue, ids: list[str]) -> tuple[Pigment, ...]:
 def compatibility_data(catalogue: Catalogue, derived: Derived) -> Record:
     """Verdict, grade, reason and source of each pigment in each binder; what is said often stands once.
 
-    Returns `said`, the reasons; `from`, the sources in words; `cells`, by pigment and then by place of the
-    binder in the workbench's list: verdict, grade, place of the reason, source id, place of its words, basis.
+    Returns `words`, those for verdict, grade and basis; `said`, the reasons; `from`, the sources, each by id
+    and in words; `cells`, by pigment and then by place of the binder in the workbench's list: the places of
+    verdict, grade, reason, basis and, where there is one, source.
     `classes`, what each attack does to each class of chemistry; `by_class`, for each pigment the binders that
     its entry says nothing of.
     """
+    words: dict[str, int] = {}
     said: dict[str, int] = {}
-    sources: dict[str, int] = {}
+    sources: dict[tuple[str, str], int] = {}
     place = {each.id: number for number, each in enumerate(catalogue.binders)}
     cells = {
         pigment.id: {
-            str(place[each.binder]): _cell(catalogue, each, said, sources)
+            str(place[each.binder]): _cell(catalogue, each, words, said, sources)
             for each in pigment.suitability
             if each.binder in place
         }
         for pigment in catalogue.pigments
     }
     return {
+        "words": list(words),
         "said": list(said),
-        "from": list(sources),
+        "from": [list(each) for each in sources],
         "cells": cells,
         **_by_chemistry(catalogue, derived),
     }
 
 
 def _cell(
-    catalogue: Catalogue, found: Suitability, said: dict[str, int], sources: dict[str, int]
-) -> list[Any]:
-    words = found.mechanism + (f" {found.note}" if found.note else "")
-    cell = [
-        VERDICT_WORDS[found.verdict],
-        GRADE_WORDS[found.grade],
-        said.setdefault(words, len(said)),
-        BASIS_WORDS[found.basis],
-    ]
+    catalogue: Catalogue,
+    found: Suitability,
+    words: dict[str, int],
+    said: dict[str, int],
+    sources: dict[tuple[str, str], int],
+) -> list[int]:
+    reason = found.mechanism + (f" {found.note}" if found.note else "")
+    verdict, grade, basis = (
+        words.setdefault(each, len(words))
+        for each in (VERDICT_WORDS[found.verdict], GRADE_WORDS[found.grade], BASIS_WORDS[found.basis])
+    )
+    cell = [verdict, grade, said.setdefault(reason, len(said)), basis]
     if found.source is None:
         return cell
     known = catalogue.source.get(found.source)
     where = f"{short_name(known) if known else found.source}{f', {found.at}' if found.at else ''}"
-    return [*cell, found.source, sources.setdefault(where, len(sources))]
+    return [*cell, sources.setdefault((found.source, where), len(sources))]
 
 
 def _by_chemistry(catalogue: Catalogue, derived: Derived) -> Record:

@@ -16,17 +16,19 @@ from mullbook.render.compatibility import compatibility_data
 from mullbook.render.csv_text import csv_text
 from mullbook.render.data_package import data_package
 from mullbook.render.database import database
-from mullbook.render.find_data import find_rows
+from mullbook.render.find_data import find_rows, packed
 from mullbook.render.published import published
 from mullbook.render.published_hazards import hazard_records
 from mullbook.render.published_practice import cause_records, statement_records, studio_test_records
 from mullbook.render.stone_data import stone_data
 from mullbook.render.table_list import FAULTS, FIRST_AID, HAZARDS, PRACTICE, STUDIO_TESTS, TABLES
 from mullbook.render.tables import rows
+from mullbook.render.tools import yours_names
 from mullbook.render.wash_data import wash_data
 
 FOLDER = "data"
 SUMS = f"{FOLDER}/SHA256SUMS"
+OWN_WORDS = frozenset({"x-message", "x-hint", "x-example"})
 
 
 def data_files(
@@ -54,11 +56,12 @@ def data_files(
         "earths.js": script("MULLBOOK_EARTHS", compact(wash_data(catalogue))),
         "compatibility.js": script("MULLBOOK_COMPATIBILITY", compact(compatibility_data(catalogue, derived))),
         **({"stone.js": script("MULLBOOK_STONE", compact(stone_data(stone)))} if stone else {}),
-        "find.js": script("MULLBOOK_FIND", compact({"rows": find_rows(catalogue, derived)})),
+        "yours.js": script("MULLBOOK_YOURS", compact(yours_names(catalogue, derived))),
+        "find.js": script("MULLBOOK_FIND", compact(packed(find_rows(catalogue, derived)))),
         **{f"{table.name}.csv": content for table, content in tables.items()},
         "mullbook.sqlite": database(whole["catalogue"], held),
         **{f"schema/{path.name}": lean(path) for path in sorted(schema_folder.glob("*.schema.json"))},
-        "datapackage.json": indented(package).encode(),
+        "datapackage.json": f"{compact(package)}\n".encode(),
     }
     placed = {f"{FOLDER}/{name}": content for name, content in files.items()}
     return {**placed, SUMS: checksums(files)}
@@ -93,18 +96,22 @@ def with_first_aid(flat: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def lean(schema: Path) -> bytes:
-    """A schema without the spaces that are for those who edit it. Raises `OSError`, `ValueError`."""
-    return f"{compact(json.loads(schema.read_text(encoding='utf-8')))}\n".encode()
+    """A schema without what is for those who edit it and for `mullbook check`: spaces, and its own words for
+    each mistake, which no other program reads. Raises `OSError`, `ValueError`."""
+    return f"{compact(_published(json.loads(schema.read_text(encoding='utf-8'))))}\n".encode()
+
+
+def _published(node: Any) -> Any:
+    if isinstance(node, list):
+        return [_published(each) for each in node]
+    if not isinstance(node, dict):
+        return node
+    return {key: _published(value) for key, value in node.items() if key not in OWN_WORDS}
 
 
 def compact(value: object) -> str:
     """A value as JSON without spaces. Raises `ValueError` for what JSON has no number for."""
     return json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
-
-
-def indented(value: object) -> str:
-    """A value as JSON for reading."""
-    return json.dumps(value, ensure_ascii=False, allow_nan=False, indent=2) + "\n"
 
 
 def catalogue_text(whole: Mapping[str, Any]) -> str:

@@ -70,6 +70,39 @@ ELEMENT_NAMES = {
 """Names of the elements that pigments hold."""
 
 
+OFTEN = ("binders", "not_for")
+"""Keys of a row whose lists name the same few things again and again."""
+
+
+def packed(rows: Iterable[Record]) -> Record:
+    """The rows as they go into a file, where what many of them share stands once.
+
+    Parameters: `rows`, as `find_rows` gives them. Returns `rows` without a `url` that kind and id tell and
+    without `level_words`; `levels`, those words by level; for each key of `OFTEN` what its lists hold, of
+    which a row then keeps the places.
+    """
+    levels: dict[str, str] = {}
+    held: dict[str, dict[str, int]] = {key: {} for key in OFTEN}
+
+    def one(row: Record) -> Record:
+        if "level" in row:
+            levels[row["level"]] = row["level_words"]
+        said = {
+            key: [held[key].setdefault(each, len(held[key])) for each in row[key]]
+            for key in OFTEN
+            if key in row
+        }
+        left_out = {"level_words", "url"} if row["url"] == _page(row["kind"], row["id"]) else {"level_words"}
+        return {key: value for key, value in row.items() if key not in left_out} | said
+
+    lines = [one(row) for row in rows]
+    return {"rows": lines, "levels": levels, **{key: list(names) for key, names in held.items()}}
+
+
+def _page(kind: str, entry: str) -> str:
+    return f"{kind}s/{entry}.html"
+
+
 def find_rows(catalogue: Catalogue, derived: Derived) -> list[Record]:
     """One row for each pigment, binder, additive and substance, each kind by name.
 
@@ -99,7 +132,7 @@ def _by_name(rows: Iterable[Record]) -> list[Record]:
 
 
 def _row(kind: str, entry: Pigment | Binder | Additive | Substance, **known: Any) -> Record:
-    head = {"id": entry.id, "url": f"{entry.kind_name}s/{entry.id}.html", "name": entry.name, "kind": kind}
+    head = {"id": entry.id, "url": _page(entry.kind_name, entry.id), "name": entry.name, "kind": kind}
     return {**head, **{key: value for key, value in known.items() if value}}
 
 

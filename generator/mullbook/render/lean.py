@@ -11,7 +11,7 @@ DESCRIBED = re.compile(r"^description:", re.MULTILINE)
 LEAD = re.compile(r'<p class="lead">(.*?)</p>', re.DOTALL)
 PARAGRAPH = re.compile(r"<p(?: class=\"sub\")?>(.*?)</p>", re.DOTALL)
 HEADING = re.compile(r"<h1\b[^>]*>(.*?)</h1>", re.DOTALL)
-LEAST, MOST = 40, 240
+LEAST, MOST = 40, 160
 
 
 def finished(written: str) -> str:

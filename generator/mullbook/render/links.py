@@ -121,6 +121,7 @@ class Cited:
         self._catalogue = catalogue
         self._numbers: dict[str, int] = {}
         self._said: set[str] = set()
+        self._searched: set[str] = set()
 
     def anchor(self, source: str) -> str:
         """Where the source stands in the page's own list; naming it puts it there."""
@@ -130,6 +131,15 @@ class Cited:
         """The source in a few words."""
         known = self._catalogue.source.get(source)
         return short_name(known) if known else source
+
+    def searched(self, source: str) -> str:
+        """A list that was searched, in a few words; the page leads to it there and then."""
+        self._searched.add(source)
+        return self.label(source)
+
+    def was_searched(self, source: str) -> bool:
+        """Whether the page has named the source as a list that was searched."""
+        return source in self._searched
 
     @property
     def sources(self) -> list[Source]:

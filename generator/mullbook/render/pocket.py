@@ -13,7 +13,7 @@ from mullbook.model.entities import Additive, Binder, Pigment
 from mullbook.render.bench_data import bench_data
 from mullbook.render.card import Card, pigment_card, product_card
 from mullbook.render.data_files import compact
-from mullbook.render.find_data import find_rows
+from mullbook.render.find_data import find_rows, packed
 from mullbook.render.links import Cited
 from mullbook.render.pages import Pages
 
@@ -54,7 +54,11 @@ def pocket(pages: Pages, templates: Path) -> str:
     assets = templates / "pages" / "assets"
     found = [row for row in find_rows(catalogue, derived) if row["kind"] in CARRIED]
     rows = [{**row, "url": _anchor(row["url"])} for row in found]
-    figures = {"MULLBOOK_FIND": {"rows": rows}, "MULLBOOK_BENCH": bench_data(catalogue, derived)}
+    bench = bench_data(catalogue, derived)
+    # Only the room tool asks for limits, and it is not carried.
+    for each in bench["pigments"]:
+        each.pop("limits", None)
+    figures = {"MULLBOOK_FIND": packed(rows), "MULLBOOK_BENCH": bench}
     scripts = [f"window.{name} = {compact(value)};" for name, value in figures.items()]
     scripts += [(assets / "javascripts" / name).read_text(encoding="utf-8") for name in SCRIPTS]
     styles = [(assets / "stylesheets" / name).read_text(encoding="utf-8") for name in STYLES]

@@ -19,8 +19,10 @@ UNHEARD = re.compile(
     r'<(script|style|svg|select|template|noscript|h1)\b.*?</\1>|<span class="swatch.*?</span>', re.DOTALL
 )
 EXCLUDED = re.compile(r'<([a-z]+)\b[^>]*(?:\bdata-search-exclude\b|class="working")[^>]*>')
-KNOWN = "published|dataset|calculated|common practice|from memory"
-CITED = re.compile(rf'<a href="#_\d+">.*?</a>|<i(?: class="[a-z-]+")?>(?:{KNOWN})</i>')
+KNOWN = "published|dataset|calculated|common practice|from memory|documented|chemically expected|folklore"
+CITED = re.compile(
+    rf'<a (?:href="#_\d+"|class="src" href="[^"]*")>.*?</a>|<i(?: class="[a-z-]+")?>(?:{KNOWN})</i>'
+)
 """A fact's source and how well it is known stand everywhere, and nobody looks for pages by them."""
 INLINE = re.compile(r"</?(?:a|abbr|b|code|em|i|span|strong|sub|sup|small|wbr)\b[^>]*>")
 TAG = re.compile(r"<[^>]*>")

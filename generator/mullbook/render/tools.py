@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from mullbook.derive.results import BinderStart, DerivedPigment, DustLimit
+from mullbook.derive.results import BinderStart, Derived, DerivedPigment, DustLimit
 from mullbook.model.catalogue import Catalogue
 from mullbook.render.numbers import worked_out
 from mullbook.render.words import in_sentence, list_name, place_name
@@ -28,29 +28,34 @@ TOOL_PAGES = ("washing.md", "sieving.md", "room-tool.md", "hiding.md", "compatib
 def yours(catalogue: Catalogue, found: DerivedPigment) -> dict[str, Any]:
     """What the page of a pigment needs to follow the binder, room and place chosen on a device.
 
-    Returns `starts`, for each binder its id, its name where that is not the id in words, and then grams per
-    100 g of pigment with their range, or the verdict where it is unsuitable, or nothing where none can be
-    worked out; `limits`, for each place the
-    strictest limit on this dust with its list, fraction and driver; `places` with their names.
+    Returns `starts`, for each binder in the order of the catalogue the grams per 100 g of pigment with their
+    range, or the verdict where it is unsuitable, or nothing where none can be
+    worked out; `limits`, for each place the strictest limit on this dust with its list, fraction and driver.
     """
     limits: dict[str, DustLimit] = {}
     for limit in found.safety.dust_limits:
         limits.setdefault(limit.jurisdiction, limit)
     return {
-        "starts": [_start(catalogue, each) for each in found.paint.binders],
+        "starts": [_start(each) for each in found.paint.binders],
         "limits": {place: _limit(catalogue, limit) for place, limit in limits.items()},
-        "places": [[place, place_name(catalogue, place)] for place in sorted(limits)],
     }
 
 
-def _start(catalogue: Catalogue, start: BinderStart) -> list[Any]:
-    name = in_sentence(catalogue.binder[start.binder].name)
-    line: list[Any] = [start.binder, *([] if name == start.binder.replace("-", " ") else [name])]
+def yours_names(catalogue: Catalogue, derived: Derived) -> dict[str, Any]:
+    """What `yours` is of, the same for every page: binders in their order, places, each with its name."""
+    found = {each.jurisdiction for one in derived.pigments.values() for each in one.safety.dust_limits}
+    return {
+        "binders": [[each.id, in_sentence(each.name)] for each in catalogue.binders],
+        "places": [[place, place_name(catalogue, place)] for place in sorted(found)],
+    }
+
+
+def _start(start: BinderStart) -> Any:
     if start.verdict == "unsuitable":
-        return [*line, start.verdict]
+        return start.verdict
     if start.start is None or start.mass is None or start.mass.result is None:
-        return line
-    return [*line, *map(worked_out, (start.start, start.mass.result.low, start.mass.result.high))]
+        return 0
+    return [worked_out(each) for each in (start.start, start.mass.result.low, start.mass.result.high)]
 
 
 def _limit(catalogue: Catalogue, limit: DustLimit) -> list[Any]:

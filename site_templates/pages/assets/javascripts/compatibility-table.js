@@ -5,8 +5,13 @@
   if (!form || !bench || !known) return;
   const tools = window.MULLBOOK_TOOLS, { make } = tools, get = (id) => document.getElementById("cp-" + id);
   const asked = new URLSearchParams(location.search), NOT_KNOWN = "not known";
-  const CLASS = { suits: "suits-suits", "test first": "suits-test-first", unsuitable: "suits-unsuitable" };
+  const CLASS = { suits: "", "test first": "test-first", unsuitable: "unsuitable" };
 
+  /* Verdict, grade, reason, basis, and the source by id and in words: the file holds their places. */
+  function cell_at(pigment, place) {
+    const cell = (known.cells[pigment.id] || {})[place];
+    return cell && { verdict: known.words[cell[0]], grade: known.words[cell[1]], why: known.said[cell[2]], basis: known.words[cell[3]], source: known.from[cell[4]] };
+  }
   const VERDICTS = Object.keys(CLASS), BY_CLASS = "by chemistry class, chemically expected";
   /* What the class of a pigment says of a binder its entry is silent on: verdict, reason, class, attack, kin. */
   function by_class(pigment, place) {
@@ -24,15 +29,15 @@
   }
   function tell(pigment, binder, cell) {
     const link = make("a", { href: "pigments/" + pigment.id + ".html#binders" }, pigment.name), place = get("words");
-    const source = cell && cell[4] ? make("a", { className: "src", href: "sources/" + cell[4] + ".html" }, known.from[cell[5]]) : "";
+    const source = cell && cell.source ? make("a", { className: "src", href: "sources/" + cell.source[0] + ".html" }, cell.source[1]) : "";
     place.hidden = false;
-    place.replaceChildren(make("p", {}, link, " in ", make("a", { href: "binders/" + binder.id + ".html" }, binder.name), ": ", make("b", {}, cell ? cell[0] : NOT_KNOWN), cell ? ", " + cell[1] : ""),
-      make("p", {}, cell ? known.said[cell[2]] : "Nothing was found. Not known is no promise: test it.", " "), cell ? make("p", { className: "how" }, source, " (" + cell[3] + ")") : "");
+    place.replaceChildren(make("p", {}, link, " in ", make("a", { href: "binders/" + binder.id + ".html" }, binder.name), ": ", make("b", {}, cell ? cell.verdict : NOT_KNOWN), cell ? ", " + cell.grade : ""),
+      make("p", {}, cell ? cell.why : "Nothing was found. Not known is no promise: test it.", " "), cell ? make("p", { className: "how" }, source, " (" + cell.basis + ")") : "");
     place.scrollIntoView({ block: "nearest" });
   }
   function cell_of(pigment, binder) {
-    const place = bench.binders.indexOf(binder), cell = (known.cells[pigment.id] || {})[place], expected = cell ? null : by_class(pigment, place);
-    const words = cell ? cell[0] : expected ? expected.verdict : NOT_KNOWN;
+    const place = bench.binders.indexOf(binder), cell = cell_at(pigment, place), expected = cell ? null : by_class(pigment, place);
+    const words = cell ? cell.verdict : expected ? expected.verdict : NOT_KNOWN;
     const button = make("button", { type: "button", className: expected ? "cell expected" : "cell", "aria-label": pigment.name + " in " + binder.name + ": " + words + (expected ? ", " + BY_CLASS : "") }, make("span", { className: "suits " + (CLASS[words] || "") }, words));
     button.addEventListener("click", () => expected ? tell_class(pigment, binder, expected) : tell(pigment, binder, cell));
     return make("td", {}, button);

@@ -117,12 +117,17 @@
   const get = (id) => document.getElementById("find-" + id);
   const box = get("box"), list = get("results"), status = get("status"), data = window.MULLBOOK_FIND;
   if (!box || !list || !data) return;
+  /* What many rows share stands once in the file. */
+  function whole(row) {
+    const named = (key) => row[key] && row[key].map((place) => data[key][place]);
+    return { url: row.kind + "s/" + row.id + ".html", level_words: data.levels[row.level], ...row, binders: named("binders"), not_for: named("not_for") };
+  }
   /* In a studio's edition, what is on its shelf comes first among equals. */
   if (window.MULLBOOK_SHELF) {
     data.rows.forEach((row) => { row.shelf = row.kind === "pigment" && window.MULLBOOK_SHELF.includes(row.id); });
     data.rows.sort((a, b) => b.shelf - a.shelf);
   }
-  const index = prepare(data.rows), { keep: keeps, base = "", most = 60, quiet } = list.dataset;
+  const index = prepare(data.rows.map(whole)), { keep: keeps, base = "", most = 60, quiet } = list.dataset;
   const filters = ["hue", "level", "family", "binder", "element", "person"].map((key) => ({ key, select: get(key) })).filter(({ select }) => select);
   let hits = [], shown;
 

@@ -92,18 +92,17 @@
   /* A pigment's page: the chosen binder first, the others stay in the table below. */
   const yours = document.querySelector("[data-yours]");
   if (!yours) return;
-  const book = JSON.parse(yours.getAttribute("data-yours"));
-  /* A name stands there only where it is not the id in words; a start may be the word for its verdict. */
-  book.starts = book.starts.map(([id, ...rest]) => [id, ...(typeof rest[0] === "string" && rest[0] !== "unsuitable" ? [] : [id.replace(/-/g, " ")]), ...rest]);
+  /* Grams and their range, the word for a verdict, or nothing, binder by binder as their names stand in yours.js. */
+  const book = JSON.parse(yours.getAttribute("data-yours")), names = window.MULLBOOK_YOURS;
   const yours_words = yours.getAttribute("data-words"), list = document.querySelector(".card .start ul");
   const place = make("div", { className: "prefs-place" });
   yours.replaceWith(place);
 
   const line = (figure, words) => make("li", { className: "mine" }, make("b", { className: "fig" }, figure), " ", make("span", {}, words));
-  function start([, name, grams, low, high]) {
-    if (grams === "unsuitable") return line("Unsuitable", "in " + name + ": the table says why");
-    if (grams === undefined) return line("No start", "for " + name + ": not derivable, the table says why");
-    const ounces = prefs.mass === "oz", part = ounces ? 0.01 : 1, unit = ounces ? "oz" : "g";
+  function start(name, found) {
+    if (found === "unsuitable") return line("Unsuitable", "in " + name + ": the table says why");
+    if (!found) return line("No start", "for " + name + ": not derivable, the table says why");
+    const [grams, low, high] = found, ounces = prefs.mass === "oz", part = ounces ? 0.01 : 1, unit = ounces ? "oz" : "g";
     return line(number(grams * part, 2) + "\u00a0" + unit, name + (ounces ? " for each oz of pigment" : " for 100 g of pigment") + (low === high ? "" : "; range " + range(low * part, high * part) + " " + unit));
   }
   function budget() {
@@ -115,15 +114,15 @@
   function show() {
     if (!list) return;
     list.querySelectorAll(".mine").forEach((each) => each.remove());
-    const lines = [], chosen = book.starts.find(([id]) => id === prefs.binder);
-    if (chosen) lines.push(start(chosen));
+    const lines = [], at = names.binders.findIndex(([id]) => id === prefs.binder), chosen = at >= 0;
+    if (chosen) lines.push(start(names.binders[at][1], book.starts[at]));
     if (book.limits[prefs.place]) lines.push(...budget());
     list.querySelectorAll("li").forEach((each) => {
-      each.hidden = Boolean(chosen && each.textContent.includes(" of pigment")) || Boolean(book.limits[prefs.place] && /limit on this dust|aloft/.test(each.textContent));
+      each.hidden = (chosen && each.textContent.includes(" of pigment")) || Boolean(book.limits[prefs.place] && /limit on this dust|aloft/.test(each.textContent));
     });
     list.prepend(...lines);
   }
-  panel(place, book.starts.map(([id, name]) => [id, name]), book.places);
+  panel(place, names.binders, names.places.filter(([id]) => book.limits[id]));
   document.addEventListener("mullbook:prefs", show);
   show();
 })();

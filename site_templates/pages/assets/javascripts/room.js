@@ -9,9 +9,12 @@
   const said = (words) => words.charAt(0).toUpperCase() + words.slice(1) + ".";
   const pigment = () => bench.pigments.find((each) => each.id === get("pigment").value);
 
+  /* Value, fraction, place, list, what drives it, whether it is remembered. */
+  const limits_of = (entry) => (entry && entry.limits || []).map(([value, kind, driver, remembered]) => [value, ...bench.limit_kinds[kind], bench.drivers[driver], remembered]);
+
   const places = Object.entries(bench.places);
   function fill_limits() {
-    const all = (pigment() || {}).limits || [], here = all.filter((each) => !prefs.place || each[2] === prefs.place), offered = here.length ? here : all;
+    const all = limits_of(pigment()), here = all.filter((each) => !prefs.place || each[2] === prefs.place), offered = here.length ? here : all;
     tools.options(get("limit"), [...offered.map((each) => [String(all.indexOf(each)), number(each[0], 2) + " mg/m³ " + each[1] + ", " + each[3] + ", " + bench.places[each[2]] + ", " + each[4].toLowerCase() + (each[5] ? ", from memory, not confirmed" : "")]), [OWN, "another limit, written here"]]);
   }
   function limit_now() {
