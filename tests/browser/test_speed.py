@@ -50,9 +50,7 @@ def test_an_entry_brings_few_scripts(page: Page, opened: Site, place: str) -> No
     path = path_of(opened, place)
     page.goto(opened.url(path))
     page.wait_for_load_state("networkidle")
-    asked = page.evaluate(
-        "performance.getEntriesByType('resource').map(one => one.name).filter(name => name.endsWith('.js'))"
-    )
+    asked = page.evaluate("[...document.scripts].map(one => one.src).filter(Boolean)")
     late = {name: Path(name.removeprefix("file://")).stat().st_size for name in asked}
     standing = {
         str((opened.folder / path).parent / name): size for name, size in scripts(opened.folder, path).items()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import groupby
 
 from mullbook.derive.results import Because, BinderStart, Derived, DerivedPigment, Safety, Verdict
 from mullbook.model.catalogue import Catalogue
@@ -34,7 +35,7 @@ class State:
     word: str
     why: str
     means: str = ""
-    """What the word asks for; only where the verdict stands alone at the head of the card."""
+    """What the word asks for; at the head of the card and for the waste, the rest has it in `why`."""
     amounts: tuple[tuple[str, str], ...] = ()
 
 
@@ -61,7 +62,10 @@ class Card:
     not_for: tuple[tuple[str, str], ...]
     milder: tuple[Milder, ...]
     do: tuple[str, ...]
-    start: tuple[tuple[str, str], ...]
+    start: tuple[tuple[str, str, str], ...]
+    """Binders: the figure, of what, and for how much pigment with the range."""
+    also: tuple[tuple[str, str], ...]
+    """Further figures: where the film chalks, how little dust is too much."""
     stop_test: str | None
     waste: State | None
     wrong: tuple[tuple[str, str], ...]
@@ -85,6 +89,7 @@ def pigment_card(catalogue: Catalogue, derived: Derived, pigment: Pigment) -> Ca
         milder=tuple(_milder(catalogue, derived, safety)),
         do=catalogue.policy.steps(level, safety.hazards),
         start=tuple(_start(catalogue, found)),
+        also=tuple(_also(catalogue, found)),
         stop_test=pigment.handling.stop_test,
         waste=_waste(catalogue, safety),
         wrong=tuple(_wrong(safety)),
@@ -110,6 +115,7 @@ def product_card(catalogue: Catalogue, derived: Derived, product: Binder | Addit
         milder=(),
         do=_product_steps(catalogue, wet.level),
         start=(),
+        also=(),
         stop_test=product.stop_test if isinstance(product, Binder) else None,
         waste=_waste(catalogue, safety),
         wrong=tuple(_wrong(safety)),
@@ -133,10 +139,8 @@ def _product_steps(catalogue: Catalogue, level: str) -> tuple[str, ...]:
 
 
 def _powder_states(catalogue: Catalogue, safety: Safety) -> Iterator[State]:
-    policy = catalogue.policy
-    levels = [(each.words, policy.words(safety.dry[each.id].level).name) for each in policy.amounts]
-    same = len({name for _, name in levels}) == 1
-    yield _level_state(catalogue, POWDER, safety.dry["bench"], () if same else tuple(levels), head=True)
+    amounts = tuple(_by_amount(catalogue, safety))
+    yield _level_state(catalogue, POWDER, safety.dry["bench"], amounts if len(amounts) > 1 else (), head=True)
     if safety.wet is not None:
         yield _level_state(catalogue, "Wet paint", safety.wet)
     for state, found in (
@@ -146,6 +150,19 @@ def _powder_states(catalogue: Catalogue, safety: Safety) -> Iterator[State]:
     ):
         if found is not None:
             yield _action_state(catalogue, state, found)
+
+
+def _by_amount(catalogue: Catalogue, safety: Safety) -> Iterator[tuple[str, str]]:
+    """The level for each amount; neighbours of one level are said once: up to this much, over that."""
+    policy = catalogue.policy
+    runs = [
+        (level, [each.words for each in held])
+        for level, held in groupby(policy.amounts, lambda each: safety.dry[each.id].level)
+    ]
+    for place, (level, words) in enumerate(runs):
+        rest = place and place == len(runs) - 1
+        said = runs[place - 1][1][-1].replace("up to", "over") if rest else words[-1]
+        yield said, policy.words(level).name
 
 
 def _level_state(
@@ -173,7 +190,7 @@ def _waste(catalogue: Catalogue, safety: Safety) -> State | None:
         return None
     words = catalogue.policy.waste[safety.waste.id]
     why = sentence(safety.waste.because)
-    return State(f"to-{safety.waste.id}", "Waste", words.name, f"{words.means} {why}")
+    return State(f"to-{safety.waste.id}", "Waste", words.name, why, words.means)
 
 
 def _person(catalogue: Catalogue, person: str) -> str:
@@ -191,14 +208,17 @@ def _milder(catalogue: Catalogue, derived: Derived, safety: Safety) -> Iterator[
         yield Milder(each, catalogue.pigment[each].name, level, catalogue.policy.words(level).name, other.hex)
 
 
-def _start(catalogue: Catalogue, found: DerivedPigment) -> Iterator[tuple[str, str]]:
+def _start(catalogue: Catalogue, found: DerivedPigment) -> Iterator[tuple[str, str, str]]:
     for each in shown_starts(found):
         assert each.start is not None and each.mass is not None and each.mass.result is not None
         about = f"{number(each.start * SHOWN_GRAMS / 100, 2)}\N{NO-BREAK SPACE}g"
         spread = range_text(each.mass.result.times(SHOWN_GRAMS / 100), "g", 2)
         within = "" if spread == about else f"; range {spread}"
         binder = in_sentence(catalogue.binder[each.binder].name)
-        yield about, f"{binder} for {SHOWN_GRAMS:.0f} g of pigment{within}"
+        yield about, binder, f" for {SHOWN_GRAMS:.0f} g of pigment{within}"
+
+
+def _also(catalogue: Catalogue, found: DerivedPigment) -> Iterator[tuple[str, str]]:
     if found.paint.critical.result is not None and found.safety.dry["bench"].level != SHUT:
         yield _critical(found)
     yield from _air(catalogue, found.safety)

@@ -28,6 +28,7 @@ SCRIPTS = (
     "washing.js",
     "find.js",
     "dates.js",
+    "units.js",
 )
 SHAPES = "overrides/partials/shapes.html"
 CARRIED = ("pigment", "binder", "additive")

@@ -68,7 +68,9 @@ def _card_lines(card: Card) -> Iterator[str]:
         yield "  Milder, of like hue: " + ", ".join(each.name for each in card.milder)
     for step in card.do:
         yield f"  - {step}"
-    for figure, words in card.start:
+    for figure, binder, amount in card.start:
+        yield f"  {figure}  {binder}{amount}"
+    for figure, words in card.also:
         yield f"  {figure}  {words}"
     if card.stop_test:
         yield f"  Stop test: {card.stop_test}"

@@ -6,6 +6,8 @@ from typing import Any
 
 from mullbook.derive.results import BinderStart, Derived, DerivedPigment, DustLimit
 from mullbook.model.catalogue import Catalogue
+from mullbook.render.bench_data import ANY_DUST
+from mullbook.render.card import SHUT
 from mullbook.render.numbers import worked_out
 from mullbook.render.words import in_sentence, list_name, place_name
 
@@ -30,7 +32,8 @@ def yours(catalogue: Catalogue, found: DerivedPigment) -> dict[str, Any]:
 
     Returns `starts`, for each binder in the order of the catalogue the grams per 100 g of pigment with their
     range, or the verdict where it is unsuitable, or nothing where none can be
-    worked out; `limits`, for each place the strictest limit on this dust with its list, fraction and driver.
+    worked out; `limits`, for each place the strictest limit on this dust with its list, fraction and driver;
+    `shut` where a start is not to be read at all.
     """
     limits: dict[str, DustLimit] = {}
     for limit in found.safety.dust_limits:
@@ -38,6 +41,7 @@ def yours(catalogue: Catalogue, found: DerivedPigment) -> dict[str, Any]:
     return {
         "starts": [_start(each) for each in found.paint.binders],
         "limits": {place: _limit(catalogue, limit) for place, limit in limits.items()},
+        **({"shut": 1} if found.safety.dry["bench"].level == SHUT else {}),
     }
 
 
@@ -59,7 +63,8 @@ def _start(start: BinderStart) -> Any:
 
 
 def _limit(catalogue: Catalogue, limit: DustLimit) -> list[Any]:
-    driver = in_sentence(catalogue.substance[limit.driver].name)
+    own = limit.reckoned == limit.value
+    driver = in_sentence(catalogue.substance[limit.driver].name) if own else ANY_DUST
     remembered = ", from memory, not confirmed" if limit.remembered else ""
     words = f"{list_name(catalogue, limit.jurisdiction, limit.list)}{remembered}"
-    return [worked_out(limit.value), words, limit.fraction, driver]
+    return [worked_out(limit.reckoned), words, limit.fraction, driver]

@@ -1,5 +1,5 @@
-/* On every page, so it stays small: it opens the text search, lets wide tables be scrolled from the keyboard, marks
-   reviews that are overdue, and, where the book is served, asks for the script that keeps it on the device. */
+/* On every page, so it stays small: it opens the text search, lets wide tables be scrolled from the keyboard, and asks
+   for the scripts that mark overdue reviews, write other units, and, where the book is served, keep it on the device. */
 (() => {
   "use strict";
   const base = new URL("../../", document.currentScript.src);
@@ -24,6 +24,21 @@
       if (panel.open && !event.target.closest(".seek, .text-search")) panel.open = false;
     });
   }
+
+  /* Units or a decimal mark other than the book's: only then comes the script that writes them into the page. */
+  let written;
+  async function write_units() {
+    let kept = {};
+    try { kept = JSON.parse(localStorage.getItem("mullbook.prefs")) || {}; } catch (refused) { /* nothing is kept here */ }
+    const { mass, volume, comma } = { ...window.MULLBOOK_STUDIO, ...kept, ...window.MULLBOOK_PREFS };
+    if (written || !(comma || mass === "oz" || volume === "floz")) return;
+    written = true;
+    if (!window.MULLBOOK_PAGE) await load("assets/javascripts/prefs.js");
+    if (!window.MULLBOOK_FORMULAS) await load("assets/javascripts/formulas.js");
+    load("assets/javascripts/units.js");
+  }
+  document.addEventListener("DOMContentLoaded", write_units);
+  document.addEventListener("mullbook:prefs", write_units);
 
   document.querySelectorAll(".scroll").forEach((box) => {
     if (box.scrollWidth > box.clientWidth && !box.hasAttribute("tabindex")) box.tabIndex = 0;

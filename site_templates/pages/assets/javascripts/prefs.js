@@ -98,27 +98,27 @@
   const place = make("div", { className: "prefs-place" });
   yours.replaceWith(place);
 
-  const line = (figure, words) => make("li", { className: "mine" }, make("b", { className: "fig" }, figure), " ", make("span", {}, words));
+  const line = (figure, words, rest, more = "") => make("li", { className: "mine" + more }, make("b", { className: "fig" }, figure), " ", make("span", {}, words, rest ? make("span", {}, rest) : null));
   function start(name, found) {
     if (found === "unsuitable") return line("Unsuitable", "in " + name + ": the table says why");
     if (!found) return line("No start", "for " + name + ": not derivable, the table says why");
-    const [grams, low, high] = found, ounces = prefs.mass === "oz", part = ounces ? 0.01 : 1, unit = ounces ? "oz" : "g";
-    return line(number(grams * part, 2) + "\u00a0" + unit, name + (ounces ? " for each oz of pigment" : " for 100 g of pigment") + (low === high ? "" : "; range " + range(low * part, high * part) + " " + unit));
+    const [grams, low, high] = found, [amount, unit] = prefs.mass === "oz" ? [1, "oz"] : [20, "g"], part = amount / 100;
+    return line(number(grams * part, 2) + "\u00a0" + unit, name, " for " + amount + " " + unit + " of pigment" + (low === high ? "" : "; range " + range(low * part, high * part) + " " + unit));
   }
   function budget() {
     const [limit, list_name, fraction, driver] = book.limits[prefs.place];
     return [
-      line(number(limit, 2) + "\u00a0mg/m³", "limit on this dust, " + fraction + ", set by " + driver + " (" + list_name + ")"),
-      line(number(limit * prefs.room, 2) + "\u00a0mg", "aloft in your " + number(prefs.room) + " m³ room: " + yours_words)];
+      line(number(limit, 2) + "\u00a0mg/m³", "limit on this dust, " + fraction + ", set by " + driver + " (" + list_name + ")", "", " deep"),
+      line(number(limit * prefs.room, 2) + "\u00a0mg", "aloft in your " + number(prefs.room) + " m³ room: " + yours_words, "", " deep")];
   }
   function show() {
     if (!list) return;
     list.querySelectorAll(".mine").forEach((each) => each.remove());
     const lines = [], at = names.binders.findIndex(([id]) => id === prefs.binder), chosen = at >= 0;
-    if (chosen) lines.push(start(names.binders[at][1], book.starts[at]));
+    if (chosen && !book.shut) lines.push(start(names.binders[at][1], book.starts[at]));
     if (book.limits[prefs.place]) lines.push(...budget());
     list.querySelectorAll("li").forEach((each) => {
-      each.hidden = (chosen && each.textContent.includes(" of pigment")) || Boolean(book.limits[prefs.place] && /limit on this dust|aloft/.test(each.textContent));
+      each.hidden = (chosen && each.textContent.includes(" of pigment")) || Boolean(book.limits[prefs.place] && /limit on this dust|threshold for any dust|aloft/.test(each.textContent));
     });
     list.prepend(...lines);
   }
