@@ -13,8 +13,10 @@ from playwright.sync_api import Browser, Page
 from mullbook import workflow
 from mullbook.derive import batch as batches
 from mullbook.derive import batch_figures, batch_warnings
-from mullbook.derive.batch_results import Sheet
+from mullbook.derive.batch_results import Correction, Sheet
+from mullbook.derive.corrections import SYMPTOMS, corrections
 from mullbook.derive.results import Derived
+from mullbook.model.benches import Have, WeighedIn
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.recipes import (
     Addition,
@@ -244,6 +246,60 @@ def test_a_level_is_the_strictest_of_the_parts(
         amount = "bench" if mass <= 50 else "batch" if mass <= 1000 else "drum"
         assert found["dry"] == max(rank(each.dry[amount].level) for each in safeties)
         assert found["wet"] >= max(rank(each.wet.level) for each in safeties if each.wet)
+
+
+MEND = """
+(cases) => {
+  const held = MULLBOOK_BATCH.book(MULLBOOK_BENCH);
+  return cases.map(([ask, have, wrong, volume]) => MULLBOOK_BATCH.mend(MULLBOOK_BATCH.work_out(held, ask), have, wrong, volume));
+}
+"""  # noqa: E501
+
+
+def a_weighing(rng: random.Random, sheet: Sheet) -> dict[str, float]:
+    """More or less what the recipe asks for; now and then a part is forgotten."""
+    found = {each.id: each.grams * rng.uniform(0.4, 1.6) for each in sheet.lines if rng.random() < 0.85}
+    return found or {sheet.lines[0].id: 1.0}
+
+
+def of_the_command(
+    catalogue: Catalogue, recipe: Recipe, have: dict[str, float], wrong: str, volume: float
+) -> Correction:
+    let_down = recipe.let_down is not None and have.get(recipe.let_down.binder, 0) > 0
+    items = tuple(WeighedIn(item=name, mass=measure(mass, "g")) for name, mass in have.items())
+    asked_for = Have(
+        recipe=recipe.id, weighed=items, wrong=(wrong,), let_down=let_down, volume=measure(volume, "ml")
+    )
+    return corrections(catalogue, recipe, asked_for)[0]
+
+
+def test_every_symptom_is_answered_as_by_the_command(
+    bench: Page, known: tuple[Catalogue, Derived], recipes: list[Recipe]
+) -> None:
+    """What to add, what it leads to, and what is beyond mending."""
+    catalogue, rng, cases, ours = known[0], random.Random(SEED), [], []
+    offered = bench.locator("#wb-wrong option").evaluate_all("all => all.map(one => one.value)")
+    assert sorted(offered) == sorted(SYMPTOMS)
+    for recipe in recipes[:120]:
+        sheet = batches.batch(catalogue, recipe)
+        if sheet.missing:
+            continue
+        for wrong in SYMPTOMS:
+            have, volume = a_weighing(rng, sheet), rng.uniform(10, 3000)
+            cases.append([asked(recipe), have, wrong, volume])
+            ours.append(of_the_command(catalogue, recipe, have, wrong, volume))
+    told = []
+    for case, mine, found in zip(cases, ours, bench.evaluate(MEND, cases), strict=True):
+        added = {name: mass for name, mass in found["add"].items() if mass > 0}
+        alike = added.keys() == mine.add.keys() and all(close(added[name], mine.add[name]) for name in added)
+        refused = mine.words.startswith("No addition does it")
+        words = found["words"].startswith("No addition does it") if refused else found["words"] == mine.words
+        lost = bool(found.get("discard")) == mine.discard
+        leads = refused or mine.pvc is None or close(found["pvc"], mine.pvc)
+        if not (alike and words and lost and leads):
+            told.append(f"{case}: {mine} against {found}")
+    assert len(ours) > 500
+    assert told[:2] == [], f"{len(told)} differences"
 
 
 def test_constants_are_those_of_the_book(bench: Page) -> None:

@@ -44,6 +44,11 @@ class _Case:
     def mass(self) -> float:
         return sum(self.grams.values())
 
+    @property
+    def target(self) -> float:
+        """The PVC the recipe leads to, whatever it aims at; a ratio is no PVC."""
+        return totals(self.materials, solve(self.made.spec(self.values))).pvc
+
     def role(self, role: str) -> Material | None:
         return next((each for each in self.materials if each.role == role), None)
 
@@ -100,7 +105,7 @@ def _chalks(case: _Case) -> Iterator[Correction]:
     binder = case.role("binder")
     if binder is None:
         raise Impossible("the recipe names no binder", "let_down")
-    target = case.made.spec(case.values).target
+    target = case.target
     now = totals(case.materials, case.grams).pvc
     if now <= target:
         yield Correction(
@@ -120,7 +125,7 @@ def _chalks(case: _Case) -> Iterator[Correction]:
 def _insipid(case: _Case) -> Iterator[Correction]:
     spec = case.made.spec(case.values)
     paste = {name: mass for name, mass in solve(spec).items() if name in _paste_ids(case)}
-    more = paste_to_reach(case.materials, case.grams, paste, spec.target)
+    more = paste_to_reach(case.materials, case.grams, paste, case.target)
     whole = sum(paste.values())
     yield case.after(
         "insipid",

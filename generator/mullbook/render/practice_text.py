@@ -35,8 +35,6 @@ SHOWN = (
     "bone-black",
 )
 """Pigments whose numbers stand on a system's page for those without scripts: light, heavy, thirsty."""
-IN_PAGE = ("off-recipe", "chalks", "insipid", "short-of-volume")
-"""Symptoms for which the workbench in the page works out what to add; the command knows more."""
 MARKS = {"suits": "●", "test-first": "◐", "unsuitable": "○"}
 """Shape of a verdict in a narrow table; the word stands behind it for those who hear the page."""
 
@@ -92,10 +90,6 @@ class Practice:
     def outcome(self, outcome: str) -> str:
         """An outcome in words."""
         return OUTCOMES[outcome]
-
-    def in_page(self, correction: str) -> bool:
-        """Whether the workbench in the page answers it; the command answers all of them."""
-        return correction in IN_PAGE
 
     def mark(self, verdict: str) -> str:
         """The shape of a verdict."""

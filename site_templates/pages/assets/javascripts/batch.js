@@ -4,6 +4,8 @@
   "use strict";
   const formulas = root.MULLBOOK_FORMULAS, { refuse, sum } = formulas;
   const MULLED_AT_MOST = 100, DROP_ML = 0.05, COAT_MICROMETRES = 60, POWDER_FROM = 1.25, ALKALINE_FROM = 7.5;
+  /* Per cent of the paint, but the first: one step of pigment, thickener, water, defoamer, and the most of the last. */
+  const PIGMENT_STEP = 0.05, THICKENER_STEP = 0.2, WATER_STEP = 2, DEFOAMER_STEP = 0.05, DEFOAMER_MOST = 0.5;
   const FINISHES = [[0.6, "glossy"], [0.85, "satin"], [1, "matt but bound"]], UNDER_BOUND = "under-bound: chalks";
   const IN_DROPS = ["defoamer", "preservative", "ph-adjuster", "wetting-agent", "dispersant"];
   const NOT_MULLED = ["distemper", "fresco-limewash", "encaustic"], NOT_COATED = ["watercolour", "ink", "encaustic"];
@@ -322,11 +324,34 @@
       return { words: "No addition does it: " + error.message + ".", add: {}, nearest: error.nearest };
     }
   }
+  const weighed = (have) => sum(Object.values(have)), of_role = (materials, role) => materials.find((each) => each.role === role);
+  const spoiled = (words) => () => ({ words, add: {}, discard: true });
   const MENDERS = {
+    curdled: spoiled("Discard: curd strained out of a dispersion does not come back. Next time wash the earth, bring the paste to pH 8 to 8.5 and add the dispersant before the binder."),
+    smells: spoiled("Discard: more preservative does not mend a spoiled batch. Do not sniff at it closely. Clean the kit, find where it came in, make less at a time."),
+    "too-thin"({ spec }, materials, have, after) {
+      if (!(have[spec.binder.id] > 0)) {
+        const powder = sum(spec.pigments.map(([each]) => have[each.id] || 0));
+        return after("Add wetted pigment a twentieth at a time until the paste stands, or let it settle and pour off the clear liquid. Never thicken a paste with gel. Then reckon the binder anew.",
+          Object.fromEntries(spec.pigments.map(([each, share]) => [each.id, PIGMENT_STEP * powder * share])));
+      }
+      const words = "Check the pH first: a swelling thickener wants 8 or more. Then add thickener, thinned with water, in ", thickener = of_role(materials, "thickener");
+      if (!thickener) return { words: words + "steps of " + THICKENER_STEP + " % of the paint; wait half an hour before the next.", add: {} };
+      return after(words + "this step; wait half an hour before the next.", { [thickener.id]: THICKENER_STEP / 100 * weighed(have) });
+    },
+    "too-thick": (result, materials, have) => ({ pvc: formulas.totals(materials, have).pvc, add: { water: WATER_STEP / 100 * weighed(have) },
+      words: "Stir in water, or the vehicle without more glycol, in this step; wait, look again. If it stiffens overnight and stirs back, it is body, not a fault; if it does not stir back, strain a spoonful: curd means discard." }),
+    foams(result, materials, have, after) {
+      const defoamer = of_role(materials, "defoamer");
+      if (!defoamer) return { words: "Stir slowly below the surface, let it rest overnight, tap or pull a vacuum. The recipe names no defoamer.", add: {} };
+      const held = 100 * (have[defoamer.id] || 0) / weighed(have);
+      if (held + DEFOAMER_STEP > DEFOAMER_MOST) refuse("it already holds " + Number(held.toPrecision(3)) + " % of defoamer, and more makes craters: let it rest, or blend it into a fresh batch without any", { field: "additions" });
+      return after("One step of " + DEFOAMER_STEP + " %; rest, look, at most " + DEFOAMER_MOST + " % in all.", { [defoamer.id]: DEFOAMER_STEP / 100 * weighed(have) });
+    },
     "off-recipe": ({ spec }, materials, have, after) => after("Brings everything to the proportions of the recipe.", formulas.smallest_additions(formulas.solve(spec), have)),
     chalks({ spec, totals }, materials, have, after) {
       const now = formulas.totals(materials, have).pvc;
-      if (now <= totals.pvc) return { words: "It is not short of binder. Check that the film dried warm enough, that the ground did not drink the binder, and that the paste was well ground.", add: {}, pvc: now };
+      if (now <= totals.pvc) return { words: "It is not short of binder. Check that the film dried warm enough, that the ground did not drink the binder, and that the paste was well ground. A finished surface gets a thin coat of weak size or medium, not more pigment.", add: {}, pvc: now };
       return after("Stir the binder in slowly, a twentieth at a time, into the wet batch.", { [spec.binder.id]: formulas.binder_to_reach(materials, have, spec.binder, totals.pvc) });
     },
     insipid({ spec, totals, made }, materials, have, after) {

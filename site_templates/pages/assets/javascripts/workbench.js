@@ -169,7 +169,8 @@
   /* What was weighed already. */
   /* An address may ask what to add for a fault: the fold is then open at that question. */
   const wrong_asked = new URLSearchParams(location.search).get("wrong");
-  const WRONG = [["off-recipe", "nothing: bring it to the recipe"], ["chalks", "it chalks"], ["insipid", "it is weak in colour"], ["short-of-volume", "there is too little of it"]];
+  const WRONG = [["off-recipe", "nothing: bring it to the recipe"], ["chalks", "it chalks"], ["insipid", "it is weak in colour"], ["too-thin", "it is too thin"], ["too-thick", "it is too thick"],
+    ["foams", "it foams"], ["curdled", "it has curdled"], ["smells", "it smells off"], ["short-of-volume", "there is too little of it"]];
   function draw_have(lines) {
     const chosen = get("wrong") ? get("wrong").value : wrong_asked, select = make("select", { id: "wb-wrong" }, ...WRONG.map(([value, name]) => make("option", { value, selected: value === chosen }, name)));
     get("have").replaceChildren(make("p", { className: "how" }, "Write what went in. An empty field counts as nothing."), make("div", { className: "row" }, ...lines.map((each) => {
@@ -191,10 +192,11 @@
     let good = true;
     form.querySelectorAll("[data-have]").forEach((input) => { const mass = value_of(input); if (mass === undefined) good = false; else if (mass > 0) have[input.dataset.have] = mass; });
     const volume = value_of(document.getElementById("wb-wanted")), wrong = document.getElementById("wb-wrong");
-    if (!good || volume === undefined || !wrong || !Object.keys(have).length) { place.replaceChildren(); return; }
-    const found = batch.mend(result, have, wrong.value, volume), name = (id) => result.lines.find((each) => each.id === id).name;
+    const lost = wrong && ["curdled", "smells"].includes(wrong.value);
+    if (!good || volume === undefined || !wrong || !Object.keys(have).length && !lost) { place.replaceChildren(); return; }
+    const found = batch.mend(result, have, wrong.value, volume), name = (id) => (result.lines.find((each) => each.id === id) || { name: id }).name;
     const add = Object.entries(found.add).filter(([, mass]) => mass > 5e-4);
-    place.replaceChildren(make("h3", {}, "What to add"), make("p", {}, at(found.words)), add.length
+    place.replaceChildren(make("h3", {}, lost ? "It is lost" : "What to add"), make("p", {}, at(found.words)), add.length
       ? make("ul", { className: "add" }, ...add.map(([id, mass]) => make("li", {}, make("b", { className: "fig" }, shown(mass, "g")), " " + name(id)))) : "",
     found.pvc == null ? "" : make("p", { className: "how" }, "Then PVC " + number(100 * found.pvc) + " %" + (found.reduced == null ? "" : ", " + number(found.reduced, 2) + " of the critical PVC") + (found.volume ? ", " + shown(found.volume, "ml", 2) + " in all" : "") + "."));
   }
