@@ -112,6 +112,16 @@ def test_a_density_that_is_not_known_never_improves_the_wet_level(
         assert rank(unknown.level) >= rank(known.level), pigment.id
 
 
+def test_a_remembered_density_never_improves_the_wet_level(catalogue: Catalogue) -> None:
+    """It would thin the pigment with a binder that nobody measured: the paint counts as all pigment."""
+    for pigment in catalogue.pigments:
+        found = parts(catalogue, pigment.constituents)
+        for density in (0.9, 19.0):
+            remembered = Quantity(unit="g/cm3", basis="from-memory", value=density)
+            told = powder_safety(catalogue, pigment, found, remembered)
+            assert told.wet == powder_safety(catalogue, pigment, found, None).wet, pigment.id
+
+
 @SLOW
 @given(data=st.data())
 def test_a_tightened_policy_never_gives_a_laxer_level(catalogue: Catalogue, data: Any) -> None:

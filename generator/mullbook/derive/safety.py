@@ -158,7 +158,8 @@ def powder_safety(
     dry = verdict.dry_verdicts(findings)
     level = dry[BENCH].level
     paint_part = pigment_part(catalogue, density)
-    wet = verdict.wet_verdict(findings, _wet_classes(catalogue, found, paint_part, ph))
+    diluted = 1.0 if density is not None and density.basis == "from-memory" else paint_part
+    wet = verdict.wet_verdict(findings, _wet_classes(catalogue, found, diluted, ph))
     return replace(
         base,
         dry=dry,
