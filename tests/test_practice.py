@@ -8,6 +8,7 @@ from pathlib import Path
 from mullbook.derive.corrections import SYMPTOMS
 from mullbook.derive.practice import worked
 from mullbook.model.catalogue import Catalogue
+from mullbook.render.tally import by_basis
 
 ROOT = Path(__file__).resolve().parents[1]
 SYMPTOMS_OF_THE_TRADE = {
@@ -122,6 +123,22 @@ def test_systems_tell_all_that_a_maker_asks(catalogue: Catalogue) -> None:
         assert each.amounts and each.order_of_addition and each.shelf_life, each.id
         assert each.not_for and len(each.faults) >= 5, each.id
         assert any(fault.general for fault in each.faults), each.id
+
+
+def test_practice_is_never_from_memory_whatever_its_key(catalogue: Catalogue) -> None:
+    """Stages, causes and amounts are statements too; the rule counts them, and the page of sources shows it."""
+    told = (catalogue.guides, catalogue.questions, catalogue.faults, catalogue.studio_tests, catalogue.systems)
+    for held in told:
+        counted = by_basis(held)
+        assert counted["from-memory"] == 0 and sum(counted.values()) > 80
+
+
+def test_a_way_of_painting_names_first_what_people_react_to(
+    catalogue: Catalogue, pages: dict[str, str]
+) -> None:
+    for name, allergen in (("egg-tempera", "egg"), ("casein", "milk")):
+        page = pages[f"systems/{name}.md"]
+        assert allergen in page[page.index("whoever reacts to") : page.index('id="stages"')]
 
 
 def test_recipes_that_disagree_stand_side_by_side(catalogue: Catalogue) -> None:

@@ -153,5 +153,5 @@ def test_what_stays_shut_gets_no_plan_in_the_page_either(page: Page, opened: Sit
     sheet = page.locator("#wp-sheet")
     expect(sheet).to_contain_text("It stays shut")
     expect(sheet.locator(".jars")).to_have_count(0)
-    page.goto(opened.url("washing.html?p=unknown-stone&density=2.8"))
+    page.goto(opened.url("washing.html?p=lead-white"))
     expect(page.locator("#wp-sheet")).to_contain_text("for what is wet already")

@@ -15,12 +15,14 @@ LONGEST = 1200
 """Words of practice on a page, above which a summary must stand first."""
 SAYS = ("say", "do", "stop_test", "how", "remedy", "cause")
 """Keys under which practice is told."""
+TELLS = ("guide", "question", "fault", "studio-test", "system")
+"""Kinds of entry that tell practice and nothing else: all in them is a statement, whatever its key."""
 OPENINGS: Mapping[str, str] = {"guide": "in_short", "question": "answer"}
 """What stands first where it is not the summary."""
 
 
 def _known_from(context: EntryContext) -> Iterator[Finding]:
-    for pointer, record in records(context, "say", "basis"):
+    for pointer, record in records(context, "basis" if context.kind in TELLS else "say", "basis"):
         if record["basis"] == "from-memory":
             yield Finding(
                 "This statement names no source and is no common practice.",
