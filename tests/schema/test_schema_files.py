@@ -136,6 +136,16 @@ def test_every_property_explains_itself(key: str) -> None:
     assert not addresses(silent)
 
 
+@pytest.mark.parametrize("key", ["title", "description", "examples"])
+def test_what_is_narrowed_to_one_unit_or_a_few_words_explains_itself(key: str) -> None:
+    """An editor shows what stands nearest: there a unit is one word, and no longer one of thirty."""
+    narrowed = [
+        each for each in NODES if each.is_property and each.refines and {"const", "enum"} & {*each.schema}
+    ]
+    assert len(narrowed) > 80
+    assert not addresses([each for each in narrowed if "if" not in each.pointer and key not in each.schema])
+
+
 def test_every_constraint_has_a_message_beside_it() -> None:
     asserting = [each for each in NODES if ASSERTS & set(each.schema) and "if" not in each.pointer]
     assert not addresses([each for each in asserting if each.pointer and "x-message" not in each.schema])
