@@ -6,11 +6,12 @@ import os
 import shutil
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 FETCHED = Path(__file__).resolve().parents[2] / ".cache" / "browsers"
-FETCH_SECONDS = 600
+FETCH_SECONDS, START_SECONDS = 600, 60
 
 
 def find() -> Path | None:
@@ -21,13 +22,24 @@ def find() -> Path | None:
         if path is None:
             raise SystemExit(f"MULLBOOK_CHROMIUM names {named}, which cannot be run")
         return Path(path)
-    installed = next(filter(None, map(shutil.which, NAMES)), None)
-    return Path(installed) if installed else _fetched()
+    installed = map(Path, filter(None, map(shutil.which, NAMES)))
+    return next(filter(_starts, installed), None) or _fetched()
 
 
 def _fetched() -> Path | None:
     patterns = ("chromium-*/chrome-linux*/chrome", "chromium-*/chrome-mac*/*.app/Contents/MacOS/*")
-    return next((path for pattern in patterns for path in sorted(FETCHED.glob(pattern))), None)
+    found = (path for pattern in patterns for path in sorted(FETCHED.glob(pattern)))
+    return next(filter(_starts, found), None)
+
+
+@cache
+def _starts(path: Path) -> bool:
+    """Whether it runs here: a fetched one may lack libraries of the system, an installed one be a stub."""
+    try:
+        asked = subprocess.run([path, "--version"], capture_output=True, timeout=START_SECONDS, check=False)
+    except (OSError, subprocess.TimeoutExpired):
+        return False
+    return asked.returncode == 0
 
 
 def fetch() -> Path | None:
