@@ -126,8 +126,14 @@ def test_systems_tell_all_that_a_maker_asks(catalogue: Catalogue) -> None:
 
 
 def test_practice_is_never_from_memory_whatever_its_key(catalogue: Catalogue) -> None:
-    """Stages, causes and amounts are statements too; the rule counts them, and the page of sources shows it."""
-    told = (catalogue.guides, catalogue.questions, catalogue.faults, catalogue.studio_tests, catalogue.systems)
+    """Stages, causes and amounts are statements too, and the rule counts them."""
+    told = (
+        catalogue.guides,
+        catalogue.questions,
+        catalogue.faults,
+        catalogue.studio_tests,
+        catalogue.systems,
+    )
     for held in told:
         counted = by_basis(held)
         assert counted["from-memory"] == 0 and sum(counted.values()) > 80
