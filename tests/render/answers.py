@@ -125,7 +125,11 @@ ANSWERS: dict[str, tuple[str, tuple[Needs, ...]]] = {
         "Is this pigment all right in lime, or with ultramarine, cadmium or vermilion?",
         (
             Needs("verdict", ("mechanism", "medium", "documented damage"), ("compatibility.html",)),
-            Needs("lime", ("strongly alkaline", "prussian blue", "cadmiums are disputed"), ("studio-tests/lime-test.html",)),
+            Needs(
+                "lime",
+                ("strongly alkaline", "prussian blue", "cadmiums are disputed"),
+                ("studio-tests/lime-test.html",),
+            ),
             Needs("pairs", ("never darkens in oil in practice", "is sure to blacken", "copper and arsenic")),
             Needs("medium", ("oil closes round each grain", "water lets them touch")),
             Needs("test", ("1 g of pigment in 10 ml of putty",), ("studio-tests/sulfur-pair-test.html",)),
