@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -11,9 +12,16 @@ from hypothesis import strategies as st
 from mullbook.derive.results import Derived
 from mullbook.derive.verdict import ELEMENT_NAMES
 from mullbook.model.catalogue import Catalogue
+from mullbook.render.print_card import CardMaker
+from mullbook.render.print_house import NOBODY
+from mullbook.render.print_labels import LabelMaker
 from mullbook.render.strings import MARK, Strings, filled, misfilled, missing, unknown
+from mullbook.render.words import in_sentence
 from mullbook.text.yaml_text import read_file
 from mullbook.workflow import Refused, Roots
+from mullbook.workflow.batches import batch_sheet
+from mullbook.workflow.checking import Loaded
+from mullbook.workflow.safety import label_of
 from mullbook.workflow.wording import languages, strings_of
 from tests.conftest import ROOT
 
@@ -111,6 +119,38 @@ def test_every_reason_can_be_told_in_another_language(
         for reason in said:
             assert MARK not in loud.retell(reason), f"{found.id}: {reason}"
     assert not loud.lacking
+
+
+def test_a_label_in_another_language_says_nothing_in_english_but_names_and_what_is_marked(
+    loaded: Loaded, english: Strings
+) -> None:
+    catalogue = loaded.catalogue
+    loud = in_capitals(english)
+    maker = LabelMaker(CardMaker(catalogue, loaded.derived, loud, NOBODY))
+    jars = (*catalogue.pigments, *catalogue.binders, *catalogue.additives)
+    named = (*jars, *catalogue.substances, *catalogue.systems, *catalogue.recipes)
+    names = {each.name for each in named} | {in_sentence(each.name) for each in named}
+    names |= {each.name for binder in catalogue.binders for each in binder.allergens}
+    held = re.compile("|".join(re.escape(each) for each in sorted(names, key=len, reverse=True)))
+    labels = [maker.jar(each) for each in jars]
+    for recipe in catalogue.recipes:
+        sheet = batch_sheet(catalogue, recipe, None)
+        here, draft = label_of(catalogue, sheet, None)
+        maker.catalogue = here
+        labels.append(maker.batch(draft))
+    for made in labels:
+        said = [made["what"], made["level"]["word"], *(each["words"] for each in made["blocks"])]
+        left = [words for each in said if re.search("[a-z]{3}", words := held.sub("", each))]
+        assert left == [], made["id"]
+    assert not loud.lacking
+
+
+def test_a_marked_sentence_ends_with_its_mark(english: Strings) -> None:
+    """A screen reader is told of the other language by that."""
+    loud = in_capitals(english)
+    assert loud.sentence("it breaks up") == f"It breaks up. {MARK}"
+    assert loud.sentence("it holds lead") == "IT HOLDS LEAD."
+    assert loud.figure("9.5 g per 100 g") == "9,5 G PER 100 G"
 
 
 def test_what_an_entry_says_is_kept_and_marked(english: Strings) -> None:

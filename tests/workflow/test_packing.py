@@ -16,6 +16,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from pypdf import PdfReader
 
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Pigment
@@ -23,6 +24,7 @@ from mullbook.render.stick import Edition, Overdue
 from mullbook.workflow import Loaded, Roots, built_beside, check
 from mullbook.workflow.packing import (
     SITE,
+    Prints,
     finish_stick,
     overdue,
     print_into,
@@ -281,15 +283,24 @@ def test_the_command_says_what_it_wants(tmp_path: Path) -> None:
     assert "There is no nowhere" in told(project, ["pack", "--verify", "nowhere"])
 
 
-def test_a_stick_carries_the_poster_and_where_asked_all_cards(tmp_path: Path) -> None:
+def test_a_stick_carries_poster_and_cards_and_they_say_where_a_review_was_overdue(tmp_path: Path) -> None:
     project = good_project(tmp_path / "project")
     (project / "site_templates").symlink_to(TEMPLATES)
     roots = Roots.at(project)
-    print_into(tmp_path, check(roots), roots, ("poster", "cards"), lambda _name, _total: None)
+    print_into(
+        tmp_path,
+        check(roots),
+        roots,
+        Prints(("poster", "cards"), date(2040, 1, 1)),
+        lambda _name, _total: None,
+    )
     assert sorted(path.name for path in (tmp_path / "print").iterdir()) == [
         "bench-cards-a5.pdf",
         "poster-a4.pdf",
     ]
+    for path in (tmp_path / "print").iterdir():
+        pages = [page.extract_text() for page in PdfReader(path).pages]
+        assert all("REVIEW OVERDUE since" in page for page in pages), path.name
     stick = fill(tmp_path / "stick")
     assert "Bench cards, A6" in (stick / "START-HERE.html").read_text("utf-8")
 

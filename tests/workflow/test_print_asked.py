@@ -14,6 +14,7 @@ import pytest
 from mullbook.model.studio import EmergencyNumber, Room, Studio
 from mullbook.render.papers import PAPERS, card_grid
 from mullbook.render.print_kinds import PRINTABLE
+from mullbook.render.print_late import Reviews
 from mullbook.workflow import Refused, Roots
 from mullbook.workflow.print_asked import (
     Asked,
@@ -134,6 +135,44 @@ def test_a_washing_plan_says_what_the_command_says() -> None:
     assert waits
     assert all(wait in text for wait in waits)
     assert "stays wet" in text
+
+
+@pytest.mark.parametrize(
+    ("what", "names"),
+    [
+        ("card", ("raw-umber", "acrylic-gel")),
+        ("labels", ("raw-umber", "raw-umber-satin-tubes")),
+        ("lid", ("raw-umber",)),
+        ("poster", ()),
+        ("batch", ("raw-umber-satin-tubes",)),
+        ("washing", ("yellow-ochre",)),
+        ("sign-off", ("raw-umber",)),
+    ],
+)
+def test_what_is_printed_after_its_review_was_due_says_so_on_every_page(
+    what: str, names: tuple[str, ...]
+) -> None:
+    late = printed(what, names, Asked(today="2031-01-01"))
+    for page in reader(late).pages:
+        assert "REVIEW OVERDUE since 2027-" in page.extract_text()
+    assert late.notes and "was due on 2027-" in late.notes[-1]
+    assert all(each.height <= each.place for each in late.fits)
+    in_time = printed(what, names, Asked(today="2026-11-26"))
+    assert "OVERDUE" not in text_of(in_time)
+    assert not any("was due" in note for note in in_time.notes)
+
+
+def test_a_card_is_late_where_only_a_substance_in_it_is() -> None:
+    catalogue = loaded().catalogue
+    pigment = catalogue.pigment["raw-umber"]
+    held = pigment.constituents[0].substance
+    old = tuple(
+        replace(each, review_by="2026-01-01") if each.id == held else each for each in catalogue.substances
+    )
+    english = PrintRoom(loaded(), ROOTS, Asked()).strings
+    reviews = Reviews(replace(catalogue, substances=old), english, "2026-11-25")
+    assert reviews.since(pigment) == "2026-01-01"
+    assert reviews.since(catalogue.binder["linseed-oil"]) is None
 
 
 def test_a_studio_without_a_name_leaves_slots() -> None:

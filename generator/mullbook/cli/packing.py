@@ -15,7 +15,7 @@ from mullbook.cli.studio import STUDIO, roots_of
 if TYPE_CHECKING:
     from mullbook.render.stick import Edition
     from mullbook.workflow import Loaded
-    from mullbook.workflow.packing import Packed
+    from mullbook.workflow.packing import Packed, Prints
 
 DAY = click.DateTime(["%Y-%m-%d"])
 
@@ -49,10 +49,13 @@ def pack(
         _verify(verify)
         return
     assert to is not None
-    loaded, edition = _edition(root, today.date() if today else date.today(), anyway=overdue_anyway)
-    kinds = ("poster", "cards") if with_cards else ("poster",)
+    from mullbook.workflow.packing import Prints
+
+    day = today.date() if today else date.today()
+    loaded, edition = _edition(root, day, anyway=overdue_anyway)
+    prints = Prints(("poster", "cards") if with_cards else ("poster",), day)
     in_one_file = to.suffix.lower() == ".zip"
-    packed = (_packed_zip if in_one_file else _packed)(root, to, loaded, edition, kinds)
+    packed = (_packed_zip if in_one_file else _packed)(root, to, loaded, edition, prints)
     click.echo(f"Packed {packed.files} files, {packed.megabytes:.1f} MB, into {to}.")
     if edition.overdue:
         click.echo(f"Every page says: {edition.overdue_words}")
@@ -90,29 +93,29 @@ def _edition(root: Path, today: date, *, anyway: bool) -> tuple[Loaded, Edition]
     return loaded, Edition(name, line["version"], line["edition"], line["checked"], late)
 
 
-def _packed(root: Path, to: Path, loaded: Loaded, edition: Edition, kinds: tuple[str, ...]) -> Packed:
+def _packed(root: Path, to: Path, loaded: Loaded, edition: Edition, prints: Prints) -> Packed:
     from mullbook.workflow import built_beside
 
     with built_beside(to) as folder:
-        return _filled(root, folder, loaded, edition, kinds)
+        return _filled(root, folder, loaded, edition, prints)
 
 
-def _packed_zip(root: Path, to: Path, loaded: Loaded, edition: Edition, kinds: tuple[str, ...]) -> Packed:
+def _packed_zip(root: Path, to: Path, loaded: Loaded, edition: Edition, prints: Prints) -> Packed:
     from mullbook.workflow.packing import refuse_foreign_zip, zip_stick
 
     refuse_foreign_zip(to)
     to.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(prefix="mullbook-pack-") as made:
-        packed = _filled(root, Path(made), loaded, edition, kinds)
+        packed = _filled(root, Path(made), loaded, edition, prints)
         zip_stick(Path(made), to, edition.top, edition.checked)
     return packed
 
 
-def _filled(root: Path, folder: Path, loaded: Loaded, edition: Edition, kinds: tuple[str, ...]) -> Packed:
+def _filled(root: Path, folder: Path, loaded: Loaded, edition: Edition, prints: Prints) -> Packed:
     from mullbook.cli import _build_site, _with_progress
     from mullbook.workflow.packing import SITE, finish_stick, print_into
 
     roots = roots_of(root)
     _with_progress(lambda tick: _build_site(root / "mkdocs.yml", folder / SITE, tick))
-    _with_progress(lambda tick: print_into(folder, loaded, roots, kinds, tick))
+    _with_progress(lambda tick: print_into(folder, loaded, roots, prints, tick))
     return finish_stick(folder, edition, roots.templates)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -21,6 +22,14 @@ def millimetres(text: str) -> float:
         return float(str(text).lower().removesuffix("mm").strip().replace(",", "."))
     except ValueError:
         raise click.BadParameter(f"{text} is no number of millimetres.") from None
+
+
+def day(_context: click.Context, _parameter: click.Parameter, text: str | None) -> str | None:
+    """A day as it was written, held to be one."""
+    try:
+        return date.fromisoformat(text).isoformat() if text else None
+    except ValueError:
+        raise click.BadParameter(f"{text} is no day such as 2026-11-25.") from None
 
 
 Options = Callable[[Callable[..., Any]], Callable[..., Any]]
@@ -49,6 +58,7 @@ OPTIONS: tuple[Options, ...] = (
     click.option("--check-by", help="Day to look at it again, as YYYY-MM-DD."),
     click.option("--signed-by", help="Who classified it and signs; without, a label is a draft."),
     click.option("--signed-on", help="Day of the signature, as YYYY-MM-DD."),
+    click.option("--today", callback=day, help="The day that reviews are judged by (default: today)."),
 )
 
 

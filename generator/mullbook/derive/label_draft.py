@@ -51,6 +51,7 @@ def label_draft(catalogue: Catalogue, derived: Derived, sheet: Sheet) -> LabelDr
         place=catalogue.place,
         edition=rules.edition,
         checked=rules.checked,
+        weighed=tuple(line.id for line in sheet.lines),
         missing=sheet.missing,
         volume=tube_volume(recipe)
         or next((each.value for each in sheet.figures if each.id == "yield"), None),
@@ -89,10 +90,11 @@ def _with_names(
     binder = next((jar for jar, _ in jars if isinstance(jar, Binder)), None)
     powders = [derived.pigments[each.id].safety for each in pigments if each.id in derived.pigments]
     advice = catalogue.advice
+    kind = binder.kind.replace("-", " ") if binder else ""
     return replace(
         made,
         pigments=tuple(pigment_named(each) for each in pigments),
-        binder=Named(name=binder.name, also=binder.kind.replace("-", " ")) if binder else None,
+        binder=Named(name=binder.name, also=kind, entry=binder.id) if binder else None,
         preservatives=tuple(preservatives(catalogue, jars)),
         allergens=tuple(allergens(catalogue, jars)),
         sanding=_strictest(each.sanding for each in powders),

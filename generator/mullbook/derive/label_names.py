@@ -9,6 +9,8 @@ from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment
 
 SENSITISING = ("H317", "H334")
+SEE_SHEET = "not known: see its data sheet"
+"""What a label says of a preservative that nobody named."""
 Jar = Pigment | Binder | Additive
 
 
@@ -17,9 +19,8 @@ def pigment_named(pigment: Pigment) -> Named:
     index = pigment.colour_index
     codes = index.names if index and index.names else ()
     earth = "natural earth, sample no. ____" if pigment.family == "natural-earth" else ""
-    return Named(
-        name=pigment.name, also=", ".join([*codes, *([earth] if earth else [])]) or "no C.I. name known"
-    )
+    also = ", ".join([*codes, *([earth] if earth else [])]) or "no C.I. name known"
+    return Named(name=pigment.name, also=also, entry=pigment.id)
 
 
 def preservatives(catalogue: Catalogue, jars: list[tuple[Jar, float]]) -> Iterator[Named]:
@@ -35,8 +36,9 @@ def preservatives(catalogue: Catalogue, jars: list[tuple[Jar, float]]) -> Iterat
             if each.role == "preservative" and each.substance in catalogue.substance
         ]
         if held:
-            held = ["not known: see its data sheet" if each == "Not known" else each for each in held]
-            yield Named(name=", ".join(held), also=f"in the {jar.name.lower()} as bought")
+            held = [SEE_SHEET if each == "Not known" else each for each in held]
+            also = f"in the {jar.name.lower()} as bought"
+            yield Named(name=", ".join(held), also=also, entry=jar.id, bought=True)
 
 
 def allergens(catalogue: Catalogue, jars: list[tuple[Jar, float]]) -> Iterator[Named]:
@@ -45,7 +47,7 @@ def allergens(catalogue: Catalogue, jars: list[tuple[Jar, float]]) -> Iterator[N
     for jar, _ in jars:
         if isinstance(jar, Binder):
             for each in jar.allergens:
-                told.setdefault(each.name, Named(name=each.name, also=jar.name))
+                told.setdefault(each.name, Named(name=each.name, also=jar.name, own_words=True))
         for part in jar.constituents:
             substance = catalogue.substance.get(part.substance)
             if substance is None:

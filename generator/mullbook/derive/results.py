@@ -264,6 +264,12 @@ class Named:
 
     name: str
     also: str = ""
+    entry: str = ""
+    """Id of the entry that `also` tells of, where another language has words of its own for it."""
+    bought: bool = False
+    """Whether it came with what was bought."""
+    own_words: bool = False
+    """Whether the name is what an entry says of it, and no name of a thing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -276,6 +282,8 @@ class LabelDraft:
     place: str
     edition: str
     checked: str
+    weighed: tuple[str, ...] = ()
+    """Ids of what goes into it."""
     batch: str | None = None
     made: str | None = None
     check_by: str | None = None

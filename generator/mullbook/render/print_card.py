@@ -11,8 +11,9 @@ from mullbook.model.entities import Additive, Binder, Pigment
 from mullbook.model.values import Quantity
 from mullbook.render.card import SHOWN_GRAMS, SHOWN_MILDER, SHOWN_REASONS, SHUT, WET_MEANS, shown_starts
 from mullbook.render.print_house import House
+from mullbook.render.print_late import Reviews
 from mullbook.render.strings import Strings
-from mullbook.render.words import in_sentence, number, quantity_text, range_text, room_volume, sentence
+from mullbook.render.words import in_sentence, number, quantity_text, range_text, room_volume
 
 NUMBERS = (
     ("density", "density"),
@@ -31,9 +32,11 @@ Row = dict[str, Any]
 class CardMaker:
     """Makes the view of cards in one language for one studio."""
 
-    def __init__(self, catalogue: Catalogue, derived: Derived, strings: Strings, house: House) -> None:
+    def __init__(
+        self, catalogue: Catalogue, derived: Derived, strings: Strings, house: House, today: str = ""
+    ) -> None:
         self.catalogue, self.derived, self.strings, self.house = catalogue, derived, strings, house
-        self.say = strings.say
+        self.say, self.reviews = strings.say, Reviews(catalogue, strings, today)
 
     def card(self, thing: Pigment | Binder | Additive) -> Row:
         """All that stands on the two sides of the card of one thing."""
@@ -50,10 +53,11 @@ class CardMaker:
             "numbers": list(self._numbers(thing)),
             "lives": list(self._lives(thing)),
             "statements": self._statements(safety),
-            "stop_test": self._own(_stop_test(thing)),
+            "stop_test": self.strings.retell(_stop_test(thing) or "") or None,
             "waste": self._waste(safety),
             "wrong": list(self._wrong(safety)),
             "foot": self._foot(thing),
+            "late": self.reviews.late(thing.name, thing),
             "code": self.code_text(thing),
         }
 
@@ -84,10 +88,6 @@ class CardMaker:
             dry = self.level(safety.dry["bench"].level)
             return self.say("qr.text", id=thing.id, name=thing.name, dry=dry, wet=wet)
         return self.say("qr.product", id=thing.id, name=thing.name, wet=wet)
-
-    def _own(self, text: str | None) -> str | None:
-        """Words of an entry: kept, and marked in another language."""
-        return self.strings.retell(text) if text else None
 
     def _states(self, safety: Safety) -> Iterator[Row]:
         if safety.dry:
@@ -137,12 +137,12 @@ class CardMaker:
             "state": self.say(f"card.{state}"),
             "word": self.say(f"actions.{found.id}"),
             "means": "",
-            "why": sentence(self.strings.retell(found.because)),
+            "why": self.strings.sentence(found.because),
         }
 
     def _why(self, reasons: Iterable[str]) -> str:
         shown = list(reasons)[:SHOWN_REASONS]
-        return " ".join(sentence(self.strings.retell(each)) for each in shown)
+        return " ".join(self.strings.sentence(each) for each in shown)
 
     def _not_for(self, thing: Pigment | Binder | Additive, safety: Safety) -> Iterator[tuple[str, str]]:
         own = () if isinstance(thing, Pigment) else thing.not_for
@@ -290,7 +290,7 @@ class CardMaker:
             "state": self.say("card.waste"),
             "word": self.say(f"waste.{safety.waste.id}"),
             "means": self.strings.retell(words.means),
-            "why": sentence(self.strings.retell(safety.waste.because)),
+            "why": self.strings.sentence(safety.waste.because),
         }
 
     def _wrong(self, safety: Safety) -> Iterator[tuple[str, str]]:
@@ -304,7 +304,7 @@ class CardMaker:
     def _foot(self, thing: Pigment | Binder | Additive) -> list[str]:
         checked = thing.checked or self.say("common.not-known")
         lines = [
-            self.say("common.edition", edition=self.catalogue.classification.edition),
+            self.say("common.edition", edition=self.strings.retell(self.catalogue.classification.edition)),
             self.say("common.checked", date=checked),
         ]
         if thing.review_by:

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from mullbook.derive.results import LabelDraft, Named, Safety
 from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Additive, Binder, Pigment
-from mullbook.model.values.labelling import Label
+from mullbook.model.values.labelling import Label, NoticeFound
 from mullbook.render.print_card import CardMaker, Row
-from mullbook.render.words import number, sentence
+from mullbook.render.words import in_sentence, number, sentence
 
-EARTH = "natural-earth"
+EARTH, LATE = "natural-earth", "label.overdue"
 RUN = "\N{ZERO WIDTH SPACE}"
 """Before a sentence that runs on from the one before it."""
 
@@ -48,6 +49,7 @@ class LabelMaker:
         level = shown.level if shown else self.catalogue.policy.wet_paint.not_known
         return {
             **self._head(thing.id, thing.name, self._code(thing), safety.label),
+            "late": self.cards.reviews.late(thing.name, thing, key=LATE),
             "level": self._level("card.dry-powder" if powder else "card.as-supplied", level),
             "code": self.cards.code_text(thing),
             "blocks": _flowing(self._jar_blocks(thing, safety)),
@@ -59,12 +61,21 @@ class LabelMaker:
         number_ = draft.batch or self.say("common.slot")
         return {
             **self._head(draft.recipe, draft.name, self._what(draft, number_), draft.label),
+            "late": self.cards.reviews.late(draft.name, *self._weighed(draft), key=LATE),
             "level": self._level("card.wet-paint", level),
             "code": self.say(
                 "qr.batch", id=draft.recipe, name=draft.name, batch=number_, wet=self.cards.level(level)
             ),
             "blocks": _flowing(self._batch_blocks(draft)),
         }
+
+    def _weighed(self, draft: LabelDraft) -> Iterator[Any]:
+        """The recipe of a batch, where it is an entry, and all that goes into it."""
+        made = self.catalogue.recipe.get(draft.recipe)
+        yield from (made,) if made else ()
+        for each in draft.weighed:
+            for shelf in (self.catalogue.pigment, self.catalogue.binder, self.catalogue.additive):
+                yield from (shelf[each],) if each in shelf else ()
 
     def _what(self, draft: LabelDraft, number_: str) -> str:
         return f"{self.strings.retell(draft.system)} · {self.say('label.batch', batch=number_)}"
@@ -90,13 +101,15 @@ class LabelMaker:
         return {"shape": f"lv-{level}", "state": self.say(state), "word": self.cards.level(level)}
 
     def _code(self, thing: Pigment | Binder | Additive) -> str:
-        if not isinstance(thing, Pigment):
-            return self.cards.what(thing)
-        index = thing.colour_index
+        return " · ".join(self._codes(thing)) if isinstance(thing, Pigment) else self.cards.what(thing)
+
+    def _codes(self, pigment: Pigment) -> list[str]:
+        """Colour Index names, and for an earth the number of its sample; or that there are none."""
+        index = pigment.colour_index
         codes = list(index.names) if index else []
-        if thing.family == EARTH:
+        if pigment.family == EARTH:
             codes.append(self.say("label.earth-sample"))
-        return " · ".join(codes) or self.say("label.no-ci")
+        return codes or [self.say("label.no-ci")]
 
     def _jar_blocks(self, thing: Pigment | Binder | Additive, safety: Safety) -> Iterator[str]:
         yield from self._statements(safety.label, safety.status)
@@ -111,14 +124,15 @@ class LabelMaker:
         if safety.waste is not None:
             yield self._waste(safety.waste.id)
         yield " · ".join(self._dates(thing))
+        yield from self._names_kept()
 
     def _dates(self, thing: Pigment | Binder | Additive) -> Iterator[str]:
-        yield self.say("common.edition", edition=self.catalogue.label_rules.edition)
+        yield self.say("common.edition", edition=self.strings.retell(self.catalogue.label_rules.edition))
         yield self.say("common.checked", date=thing.checked or self.say("common.not-known"))
 
     def _batch_blocks(self, draft: LabelDraft) -> Iterator[str]:
         if draft.missing:
-            yield self.say("label.missing", reason=" ".join(draft.missing))
+            yield self.say("label.missing", reason=" ".join(map(self.strings.retell, draft.missing)))
             return
         yield self.say("label.pigment", names=self._named(draft.pigments))
         if draft.binder is not None:
@@ -138,6 +152,12 @@ class LabelMaker:
         yield from self._beside(draft)
         if draft.waste is not None:
             yield self._waste(draft.waste.id)
+        yield from self._names_kept()
+
+    def _names_kept(self) -> Iterator[str]:
+        """In another language: that names are in English."""
+        if self.strings.english is not None:
+            yield self.say("label.names-kept")
 
     def _batch_line(self, draft: LabelDraft) -> Iterator[str]:
         slot = self.say("common.slot")
@@ -147,16 +167,34 @@ class LabelMaker:
             yield self.say("label.volume", volume=self.strings.figure(number(draft.volume, 2)))
 
     def _named(self, found: Iterable[Named]) -> str:
-        return "; ".join(f"{each.name} ({each.also})" if each.also else each.name for each in found)
+        return "; ".join(self._one(each) for each in found)
+
+    def _one(self, named: Named) -> str:
+        """A name with what is said of it; names stay as they are, words are in the language of the label."""
+        name = ", ".join(self.strings.term(each) for each in named.name.split(", "))
+        if named.own_words:
+            name = self.strings.retell(named.name)
+        also = self._also(named)
+        return f"{name} ({also})" if also else name
+
+    def _also(self, named: Named) -> str:
+        if named.bought:
+            jar = self.catalogue.binder.get(named.entry) or self.catalogue.additive[named.entry]
+            return self.say("label.as-bought", name=in_sentence(jar.name))
+        if named.entry in self.catalogue.pigment:
+            return ", ".join(self._codes(self.catalogue.pigment[named.entry]))
+        if named.entry in self.catalogue.binder:
+            return self.say(f"kinds.{self.catalogue.binder[named.entry].kind}")
+        return named.also
 
     def _statements(self, label: Label | None, status: str) -> Iterator[str]:
         if label is None:
             return
         texts = [self._coded(code) for code in label.statements]
-        texts += [self._noticed(each.code, each.text) for each in label.supplements]
+        texts += [self._noticed(each) for each in label.supplements]
         yield from (f"{RUN}{each}" for each in texts)
         if texts or label.unknown:
-            yield from (sentence(self.strings.retell(each)) for each in (label.unknown,) if each)
+            yield from (self.strings.sentence(each) for each in (label.unknown,) if each)
         elif status == "not-known":
             yield self.say("common.not-known-hazard")
         else:
@@ -166,9 +204,10 @@ class LabelMaker:
         text = self.strings.statement(code)
         return f"{text} ({code})." if text else f"{code}."
 
-    def _noticed(self, code: str | None, text: str) -> str:
-        told = self.strings.retell(text).rstrip(".")
-        return f"{told} ({code})." if code else f"{told}."
+    def _noticed(self, notice: NoticeFound) -> str:
+        if notice.code is None:
+            return self.say("label.holds", name=notice.named)
+        return f"{self.strings.retell(notice.text).rstrip('.')} ({notice.code})."
 
     def _precautions(self, label: Label | None) -> Iterator[str]:
         if label is not None:

@@ -20,8 +20,10 @@ STAGES = ("paste", "let-down", "adjust")
 MINUTES_SHOWN_AS_HOURS = 120.0
 
 
-def poster_view(strings: Strings, house: House, version: str, second: Strings | None = None) -> Row:
-    """The wall poster: what holds for everyone, in one language or two."""
+def poster_view(
+    strings: Strings, house: House, version: str, second: Strings | None = None, late: str = ""
+) -> Row:
+    """The wall poster: what holds for everyone, in one language or two; `late`, that a review is overdue."""
     lines = [f"poster.line-{at}" for at in range(1, POSTER_LINES + 1)]
     numbers = (("poison-centre", house.poison_centre), ("emergency", house.emergency))
     others = (
@@ -33,6 +35,7 @@ def poster_view(strings: Strings, house: House, version: str, second: Strings | 
     )
     return {
         "title": strings.say("poster.title"),
+        "late": late,
         "second_title": second.say("poster.title") if second else None,
         "second_language": second.language if second else None,
         "lines": [(strings.say(each), second.say(each) if second else None) for each in lines],
@@ -231,7 +234,8 @@ def sign_off_view(jars: Iterable[tuple[str, Any]], cards: CardMaker) -> Row:
             f"{jar} · {each.name}" if jar else each.name,
             each.id,
             say("common.checked", date=each.checked or say("common.not-known")),
-            say("common.review-by", date=each.review_by) if each.review_by else "",
+            cards.reviews.late(each.name, each)
+            or (say("common.review-by", date=each.review_by) if each.review_by else ""),
         )
         for jar, each in jars
     ]

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from mullbook.model.catalogue import Catalogue
+from mullbook.render.words import sentence
 
 SLOT = re.compile(r"\{([a-z]+)\}")
 NUMBER = re.compile(r"(?<=\d)\.(?=\d)")
@@ -32,6 +33,8 @@ FREE = ("value", "driver", "said")
 """Slots that hold a number, an entry's name or a studio's own words; all others the program says itself."""
 ENGLISH = "en"
 MARK = "[en]"
+WORDY_UNIT = "units.g/100g"
+"""The unit with a word in it."""
 
 
 @dataclass(frozen=True)
@@ -74,9 +77,11 @@ class Strings:
         return key in (self.english or self).texts
 
     def figure(self, text: str) -> str:
-        """A printed number with the decimal mark of the language."""
+        """A printed number with the decimal mark and the units of the language."""
         mark = self.texts.get("common.decimal-mark", ".")
-        return text if mark == "." else NUMBER.sub(mark, text)
+        text = text if mark == "." else NUMBER.sub(mark, text)
+        own = self.texts.get(WORDY_UNIT)
+        return text.replace(self.english.texts[WORDY_UNIT], own) if self.english and own else text
 
     def retell(self, text: str) -> str:
         """A sentence that the program says in English, told in this language.
@@ -87,6 +92,11 @@ class Strings:
             return text
         told = self._told(text)
         return f"{text} {MARK}" if told is None else told
+
+    def sentence(self, text: str) -> str:
+        """The same as a whole sentence: its mark stays the last of it."""
+        told = self.retell(text)
+        return f"{sentence(text)} {MARK}" if told.endswith(MARK) else sentence(told)
 
     def term(self, text: str) -> str:
         """A name inside a sentence: told in this language where it is one of the program's, else kept."""
@@ -218,6 +228,7 @@ def _sentences(catalogue: Catalogue) -> Iterator[str]:
     yield from policy.before_opening_product
     yield from (each.text for each in catalogue.classification.first_aid)
     yield from advice.label_lines if advice else ()
+    yield from (each.edition for each in (catalogue.classification, *catalogue.classifications))
 
 
 def missing(strings: Strings) -> list[str]:

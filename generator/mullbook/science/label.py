@@ -191,13 +191,15 @@ def notices(
             if found is None or key in seen:
                 continue
             seen.add(key)
-            text = texts[row.code].replace(NAMED, component.name)
-            if so_classified:
-                yield NoticeFound(
-                    code=None, text=f"Contains {component.name}", why=found[0], remembered=found[1]
-                )
-            else:
-                yield NoticeFound(code=row.code, text=text, why=found[0], remembered=found[1])
+            yield NoticeFound(
+                code=None if so_classified else row.code,
+                text=f"Contains {component.name}"
+                if so_classified
+                else texts[row.code].replace(NAMED, component.name),
+                why=found[0],
+                remembered=found[1],
+                named=component.name,
+            )
 
 
 def _noticed(component: Component, row: Notice) -> tuple[str, bool] | None:

@@ -104,18 +104,28 @@ def _place(loaded: Loaded, roots: Roots, late: Overdue) -> Place:
     return document.place(("review_by",)) if document else Place(str(roots.entries / name))
 
 
-def print_into(folder: Path, loaded: Loaded, roots: Roots, kinds: tuple[str, ...], tick: Tick) -> None:
+@dataclass(frozen=True)
+class Prints:
+    """What is printed for a stick."""
+
+    kinds: tuple[str, ...]
+    """Of `poster` and `cards`."""
+    today: date
+    """The day that reviews are judged by."""
+
+
+def print_into(folder: Path, loaded: Loaded, roots: Roots, prints: Prints, tick: Tick) -> None:
     """Print what goes on every stick into its folder.
 
-    Parameters: `kinds`, of `poster` and `cards`; `tick`, told of each card.
+    Parameters: `prints`; `tick`, told of each card.
     """
     from mullbook.workflow.print_asked import Asked, printable
     from mullbook.workflow.print_room import PrintRoom
     from mullbook.workflow.printing import write_whole
 
-    for kind in kinds:
+    for kind in prints.kinds:
         paper = PAPER_OF[kind]
-        room = PrintRoom(loaded, roots, Asked(paper=paper))
+        room = PrintRoom(loaded, roots, Asked(paper=paper, today=prints.today.isoformat()))
         write_whole(
             folder / PRINT / f"{NAME_OF[kind]}-{paper.lower()}.pdf", room.print(printable(kind), (), tick).pdf
         )

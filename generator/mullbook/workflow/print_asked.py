@@ -17,6 +17,7 @@ from mullbook.text.problem import Place, Problem
 from mullbook.text.suggest import nearest
 from mullbook.workflow.batches import find_recipe
 from mullbook.workflow.folders import Roots
+from mullbook.workflow.printing import Fit
 from mullbook.workflow.questions import called, find
 from mullbook.workflow.swap import Refused
 
@@ -32,6 +33,7 @@ MOST_OFFSET = 10.0
 MOST_COPIES = 500
 MOST_WORDS = 8
 """Words that one name on the command line may have."""
+LARGEST = "8-up"
 USUAL_SHEET = {"A4": "21-up", "Letter": "30-up"}
 
 
@@ -58,6 +60,8 @@ class Asked:
     check_by: str | None = None
     signed_by: str | None = None
     signed_on: str | None = None
+    today: str | None = None
+    """The day that reviews are judged by; None for the day of printing."""
 
 
 def refuse(
@@ -223,3 +227,12 @@ def nothing_called(catalogue: Catalogue, kind: Printable) -> Callable[[str], Ref
         )
 
     return missing
+
+
+def left_out(fits: Iterable[Fit], asked: Asked) -> Iterable[str]:
+    """Labels that had no room for all, each once."""
+    larger = "" if asked.sheet == LARGEST else f" A larger sheet: --sheet {LARGEST}."
+    held = {each.name[0]: each.left_out for each in fits if each.left_out}
+    for name, count in held.items():
+        what = "sentence" if count == 1 else "sentences"
+        yield f"{name}: {count} {what} found no room, and the label says so.{larger}"

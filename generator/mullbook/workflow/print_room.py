@@ -6,6 +6,7 @@ import json
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from typing import Any
 
 from mullbook.derive.bench import all_tables
@@ -39,7 +40,6 @@ INNER = 2.0
 OVERLAP = 10.0
 """Strip that two sheets of a tiled poster both show, mm."""
 TILES = 2
-LARGEST = "8-up"
 USUAL_WASHING: Mapping[str, Any] = defaultdict(lambda: None, mineral=(), cut="45um,20um,5um")
 """What a washing is asked for where nothing else is said."""
 FORM_KINDS = ("pigment", "substance", "binder", "additive", "system", "recipe", "source", "lot")
@@ -64,7 +64,8 @@ class PrintRoom:
         self.strings = strings_of(asked.language, self.catalogue, roots)
         self.second = strings_of(asked.also, self.catalogue, roots) if asked.also else None
         self.date = self.catalogue.latest_check or "2000-01-01"
-        self.cards = CardMaker(self.catalogue, loaded.derived, self.strings, self.house)
+        self.today = asked.today or date.today().isoformat()
+        self.cards = CardMaker(self.catalogue, loaded.derived, self.strings, self.house, self.today)
 
     def print(
         self, kind: Printable, names: Sequence[str], tick: Tick = lambda _name, _total: None
@@ -89,7 +90,9 @@ class PrintRoom:
         lacking = lacking_problem(self.strings, self.strings.lacking, self.roots)
         second = self.second and lacking_problem(self.second, self.second.lacking, self.roots)
         warnings = tuple(each for each in (lacking, second) if each)
-        return Printed(pdf, tuple(fits), warnings, tuple(self._left_out(fits)))
+        return Printed(
+            pdf, tuple(fits), warnings, (*asking.left_out(fits, self.asked), *self.cards.reviews.notes())
+        )
 
     def _none(self, kind: Printable, names: Sequence[str]) -> None:
         if names:
@@ -148,7 +151,7 @@ class PrintRoom:
             }
         data = {
             **self._data("poster.typ", ["poster"], self.strings.say("poster.title"), paper),
-            "poster": views.poster_view(self.strings, self.house, VERSION, self.second),
+            "poster": views.poster_view(self.strings, self.house, VERSION, self.second, self._late_poster()),
             "margins": {"edge": MARGIN},
             "tiles": tiles,
         }
@@ -256,7 +259,7 @@ class PrintRoom:
         recipe = find_recipe(" ".join(names), self.catalogue, self.roots)
         sheet = batch_sheet(self.catalogue, recipe, self.asked.scale)
         label = self._label(recipe)
-        view = views.batch_view(sheet, self.strings, label["code"])
+        view = {**views.batch_view(sheet, self.strings, label["code"]), "late": label["late"]}
         return self._sheet(
             kind, dict(with_codes([view])[0]), f"{self.strings.say('batch.title')}: {recipe.name}"
         )
@@ -268,6 +271,7 @@ class PrintRoom:
         if pigment and self.loaded.derived.pigments[pigment.id].safety.dry["bench"].level == SHUT:
             raise refuse(f"{pigment.name} stays shut: there is no plan for washing it.")
         view = self._washed(pigment) if pigment else views.washing_view("", None, self.strings)
+        view["late"] = self.cards.reviews.late(pigment.name, pigment) if pigment else ""
         return self._sheet(kind, view, self.strings.say("washing.title"))
 
     def _washed(self, pigment: Pigment) -> dict[str, Any]:
@@ -303,10 +307,6 @@ class PrintRoom:
         view = {"rows": views.LOG_ROWS, "high": 10.0} if log else {}
         return self._sheet(kind, view, self.strings.say(f"{kind.id}.title"), turned=log)
 
-    def _left_out(self, fits: Iterable[Fit]) -> Iterable[str]:
-        """Labels that had no room for all, each once."""
-        larger = "" if self.asked.sheet == LARGEST else f" A larger sheet: --sheet {LARGEST}."
-        held = {each.name[0]: each.left_out for each in fits if each.left_out}
-        for name, count in held.items():
-            what = "sentence" if count == 1 else "sentences"
-            yield f"{name}: {count} {what} found no room, and the label says so.{larger}"
+    def _late_poster(self) -> str:
+        """That the studio's own review is overdue, or that of the rules."""
+        return self.cards.reviews.late(self.strings.say("poster.title"), self.house)

@@ -86,6 +86,8 @@ class NoticeFound:
     text: str
     why: str
     remembered: bool = False
+    named: str = ""
+    """The component that it names, if any."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
