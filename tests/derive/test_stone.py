@@ -228,6 +228,15 @@ def test_an_iron_streak_takes_the_weight_flag_back(stones: StoneTable) -> None:
     assert not raised(flag, Observations(answers={"streak": "red"}, density=heavy))
 
 
+def test_it_tells_how_well_each_reading_is_known(stones: StoneTable) -> None:
+    """Feel and magnet are mostly from memory, and the page says so; what acid does is mostly not."""
+    assert set(stones.known) == {each.id for each in stones.check.tests}
+    for test, held in stones.known.items():
+        assert held or test == "counter"
+    assert stones.known["feel"]["from-memory"] > 50
+    assert stones.known["acid"]["from-memory"] < sum(stones.known["acid"].values()) / 3
+
+
 def test_what_is_not_known_of_a_mineral_counts_neither_way(stones: StoneTable) -> None:
     for seen in any_observations(stones):
         for fit in fits_of(stones, seen):

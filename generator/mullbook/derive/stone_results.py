@@ -46,6 +46,8 @@ class StoneTable:
     candidates: tuple[Candidate, ...]
     chances: Mapping[str, tuple[tuple[float, ...], ...]]
     """Test id to a row a candidate: the chance of each answer; of a number, of each point of its grid."""
+    known: Mapping[str, Mapping[str, int]] = field(default_factory=dict)
+    """Test id to how many readings of the candidates are known how well, best first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from mullbook.derive.composition import elements_of
@@ -10,7 +11,7 @@ from mullbook.model.catalogue import Catalogue
 from mullbook.model.entities import Substance
 from mullbook.model.facts import FieldTests, Observed
 from mullbook.model.stones import Stone, StoneCheck, StoneHazard, StoneTest
-from mullbook.model.values import Range
+from mullbook.model.values import BASES, Range
 from mullbook.science import stone as science
 
 RADIOACTIVE, COUNTER = "radioactive", "counter"
@@ -33,7 +34,16 @@ def stone_table(catalogue: Catalogue) -> StoneTable | None:
     ]
     candidates = tuple(sorted(found, key=lambda each: (each.name.casefold(), each.id)))
     chances = {each.id: _chances(check, each, candidates) for each in check.tests}
-    return StoneTable(check=check, candidates=candidates, chances=chances)
+    asked = [each.field_tests for each in catalogue.substances if _is_asked_for(each) and each.field_tests]
+    told = [*asked, *(each.field_tests for each in check.stones)]
+    known = {each.id: _known(each, told) for each in check.tests}
+    return StoneTable(check=check, candidates=candidates, chances=chances, known=known)
+
+
+def _known(test: StoneTest, told: Iterable[FieldTests]) -> dict[str, int]:
+    """How many readings of one test rest on what; nothing where they are worked out, as for the counter."""
+    held = Counter(each.basis for tests in told if (each := getattr(tests, test.id, None)) is not None)
+    return {basis: held[basis] for basis in BASES if held[basis]}
 
 
 def _is_asked_for(substance: Substance) -> bool:
