@@ -116,8 +116,16 @@ def test_practice_on_the_pages_of_sieve_water_and_fire_stands_in_a_guide(
         assert len(held[part]) >= 5
         shown = unescape(text_of(files[page]))
         assert [each.say for each in held[part] if each.say not in shown] == [], page
-        template = (ROOT / "site_templates" / "templates" / page.replace(".md", ".md.j2")).read_text("utf-8")
-        assert "common-practice" not in template, page
+    lot = unescape(text_of(files["your-lot.md"]))
+    for part in loaded.catalogue.guide["measure-a-lot"].parts:
+        assert [each.say for each in part.steps if each.say not in lot] == [], part.id
+
+
+def test_no_more_practice_is_written_into_templates() -> None:
+    """What stands there cannot be counted. These four are legends of the figures beside them."""
+    templates = (ROOT / "site_templates" / "templates").glob("*.j2")
+    held = {each.name for each in templates if "m.basis('common-practice')" in each.read_text("utf-8")}
+    assert held <= {"studio-test.md.j2", "recipe.md.j2", "binder-comparison.md.j2", "oil-figures.md.j2"}
 
 
 def test_what_must_not_be_heated_is_listed_and_never_reckoned(loaded: Loaded, earths: Earths) -> None:
