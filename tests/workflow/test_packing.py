@@ -291,7 +291,7 @@ def test_a_stick_carries_poster_and_cards_and_they_say_where_a_review_was_overdu
         tmp_path,
         check(roots),
         roots,
-        Prints(("poster", "cards"), date(2040, 1, 1)),
+        Prints(("poster", "cards"), date(2026, 11, 25), "2025-01-31"),
         lambda _name, _total: None,
     )
     assert sorted(path.name for path in (tmp_path / "print").iterdir()) == [
@@ -300,7 +300,7 @@ def test_a_stick_carries_poster_and_cards_and_they_say_where_a_review_was_overdu
     ]
     for path in (tmp_path / "print").iterdir():
         pages = [page.extract_text() for page in PdfReader(path).pages]
-        assert all("REVIEW OVERDUE since" in page for page in pages), path.name
+        assert all("REVIEW OVERDUE since 2025-01-31" in page for page in pages), path.name
     stick = fill(tmp_path / "stick")
     assert "Bench cards, A6" in (stick / "START-HERE.html").read_text("utf-8")
 

@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from mullbook.model.studio import EmergencyNumber, Room, Studio
+from mullbook.model.studio import EmergencyNumber, Room, Studio, Units
 from mullbook.render.papers import PAPERS, card_grid
 from mullbook.render.print_kinds import PRINTABLE
 from mullbook.render.print_late import Reviews
@@ -191,9 +191,9 @@ STUDIO = Studio(
 )
 
 
-def in_a_studio(*entries: str) -> PrintRoom:
+def in_a_studio(*entries: str, studio: Studio = STUDIO) -> PrintRoom:
     jars = tuple(SimpleNamespace(key=f"J{at}", entry=each) for at, each in enumerate(entries, 1))
-    edition: Any = SimpleNamespace(studio=STUDIO, register=SimpleNamespace(jars=jars))
+    edition: Any = SimpleNamespace(studio=studio, register=SimpleNamespace(jars=jars))
     return PrintRoom(replace(loaded(), edition=edition), ROOTS, Asked())
 
 
@@ -204,6 +204,14 @@ def test_a_studio_s_numbers_rooms_and_name_stand_on_paper() -> None:
     poster = text_of(in_a_studio().print(printable("poster"), []))
     assert "the invented technician" in poster and "000 0001 (invented)" in poster
     assert "Hidden den" not in card + poster
+
+
+def test_a_studio_that_writes_a_comma_has_it_on_paper() -> None:
+    room = in_a_studio(studio=replace(STUDIO, units=Units(decimal="comma")))
+    card = " ".join(text_of(room.print(printable("card"), ["lead-white"])).split())
+    assert "0,029 mg/m³" in card and "3,1 g" in card
+    assert re.search(r"\d\.\d", card.replace("C.I. 77597", "")) is None
+    assert "[en]" not in card
 
 
 def test_a_studio_prints_what_is_on_its_shelf() -> None:

@@ -53,7 +53,8 @@ def pack(
 
     day = today.date() if today else date.today()
     loaded, edition = _edition(root, day, anyway=overdue_anyway)
-    prints = Prints(("poster", "cards") if with_cards else ("poster",), day)
+    late = min((each.due for each in edition.overdue), default=None)
+    prints = Prints(("poster", "cards") if with_cards else ("poster",), day, late)
     in_one_file = to.suffix.lower() == ".zip"
     packed = (_packed_zip if in_one_file else _packed)(root, to, loaded, edition, prints)
     click.echo(f"Packed {packed.files} files, {packed.megabytes:.1f} MB, into {to}.")

@@ -32,11 +32,9 @@ Row = dict[str, Any]
 class CardMaker:
     """Makes the view of cards in one language for one studio."""
 
-    def __init__(
-        self, catalogue: Catalogue, derived: Derived, strings: Strings, house: House, today: str = ""
-    ) -> None:
+    def __init__(self, catalogue: Catalogue, derived: Derived, strings: Strings, house: House) -> None:
         self.catalogue, self.derived, self.strings, self.house = catalogue, derived, strings, house
-        self.say, self.reviews = strings.say, Reviews(catalogue, strings, today)
+        self.say, self.reviews = strings.say, Reviews(catalogue, strings, "")
 
     def card(self, thing: Pigment | Binder | Additive) -> Row:
         """All that stands on the two sides of the card of one thing."""
@@ -309,7 +307,7 @@ class CardMaker:
         ]
         if thing.review_by:
             lines.append(self.say("common.review-by", date=thing.review_by))
-        if self.strings.english is not None:
+        if self.strings.foreign:
             lines.append(self.say("common.names-kept"))
         return lines
 

@@ -156,7 +156,7 @@ class LabelMaker:
 
     def _names_kept(self) -> Iterator[str]:
         """In another language: that names are in English."""
-        if self.strings.english is not None:
+        if self.strings.foreign:
             yield self.say("label.names-kept")
 
     def _batch_line(self, draft: LabelDraft) -> Iterator[str]:

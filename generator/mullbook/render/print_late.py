@@ -12,8 +12,10 @@ from mullbook.render.strings import Strings
 class Reviews:
     """Tells for things on paper whether a review is overdue, and remembers what was."""
 
-    def __init__(self, catalogue: Catalogue, strings: Strings, today: str) -> None:
+    def __init__(self, catalogue: Catalogue, strings: Strings, today: str, packed: str | None = None) -> None:
         self.catalogue, self.strings, self.today = catalogue, strings, today
+        self.packed = packed
+        """The day since which a review of the stick is overdue that the print goes on."""
         self.found: dict[str, str] = {}
         """Day by which it was due, by what was printed."""
 
@@ -37,7 +39,8 @@ class Reviews:
     def since(self, *things: Any) -> str | None:
         """The earliest day gone by on which one of them was due, or None."""
         dates = (getattr(each, "review_by", None) for each in self._behind(things))
-        return min((each for each in dates if each and each < self.today), default=None)
+        late = [each for each in dates if each and each < self.today]
+        return min([*late, *([self.packed] if self.packed else [])], default=None)
 
     def _behind(self, things: Iterable[Any]) -> Iterator[Any]:
         yield from self.catalogue.policies

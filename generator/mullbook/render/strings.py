@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from mullbook.model.catalogue import Catalogue
@@ -42,7 +42,7 @@ class Strings:
     """The words of one language.
 
     `texts` holds them by `section.key`; `english` is what a missing one falls back to, marked, and None for
-    English itself. `lacking` collects the keys that were asked for and missing.
+    English as it is written. `lacking` collects the keys that were asked for and missing.
     """
 
     language: str
@@ -50,6 +50,16 @@ class Strings:
     texts: Mapping[str, str]
     english: Strings | None = None
     lacking: dict[str, None] = field(default_factory=dict)
+
+    @property
+    def foreign(self) -> bool:
+        """Whether this is another language than that of the entries."""
+        return self.language != ENGLISH
+
+    def with_comma(self) -> Strings:
+        """The same with a decimal comma, for those who write one in English too."""
+        texts = {**self.texts, "common.decimal-mark": ","}
+        return replace(self, texts=texts, english=self.english or self, lacking={})
 
     def say(self, key: str, **values: str) -> str:
         """The words behind a key with the values put in; English, marked and remembered, where it is missing.
@@ -91,7 +101,9 @@ class Strings:
         if self.english is None or not text:
             return text
         told = self._told(text)
-        return f"{text} {MARK}" if told is None else told
+        if told is None:
+            return f"{text} {MARK}" if self.foreign else text
+        return told
 
     def sentence(self, text: str) -> str:
         """The same as a whole sentence: its mark stays the last of it."""

@@ -112,6 +112,8 @@ class Prints:
     """Of `poster` and `cards`."""
     today: date
     """The day that reviews are judged by."""
+    late: str | None = None
+    """The day since which any review of the stick is overdue: every page of a print says so."""
 
 
 def print_into(folder: Path, loaded: Loaded, roots: Roots, prints: Prints, tick: Tick) -> None:
@@ -123,9 +125,10 @@ def print_into(folder: Path, loaded: Loaded, roots: Roots, prints: Prints, tick:
     from mullbook.workflow.print_room import PrintRoom
     from mullbook.workflow.printing import write_whole
 
+    today = prints.today.isoformat()
     for kind in prints.kinds:
         paper = PAPER_OF[kind]
-        room = PrintRoom(loaded, roots, Asked(paper=paper, today=prints.today.isoformat()))
+        room = PrintRoom(loaded, roots, Asked(paper=paper, today=today, packed_late=prints.late))
         write_whole(
             folder / PRINT / f"{NAME_OF[kind]}-{paper.lower()}.pdf", room.print(printable(kind), (), tick).pdf
         )

@@ -62,6 +62,8 @@ class Asked:
     signed_on: str | None = None
     today: str | None = None
     """The day that reviews are judged by; None for the day of printing."""
+    packed_late: str | None = None
+    """The day since which a review is overdue of the stick that the print goes on; every page says so."""
 
 
 def refuse(

@@ -19,6 +19,7 @@ from mullbook.render.papers import MARGIN, PAPERS, PUNCH, Grid, Paper, insets, s
 from mullbook.render.print_card import CardMaker
 from mullbook.render.print_kinds import Printable
 from mullbook.render.print_labels import LabelMaker, Signed
+from mullbook.render.print_late import Reviews
 from mullbook.render.published import VERSION
 from mullbook.text.problem import Problem
 from mullbook.text.suggest import nearest
@@ -27,7 +28,7 @@ from mullbook.workflow.batches import batch_sheet, find_recipe
 from mullbook.workflow.checking import Loaded
 from mullbook.workflow.folders import Roots
 from mullbook.workflow.print_asked import Asked, refuse
-from mullbook.workflow.print_studio import house_of, shelf_of
+from mullbook.workflow.print_studio import house_of, in_units, shelf_of
 from mullbook.workflow.printing import Fit, Setting, common_data, compiled, pictograms, with_codes, words_of
 from mullbook.workflow.safety import label_of
 from mullbook.workflow.swap import Refused
@@ -61,11 +62,12 @@ class PrintRoom:
     def __init__(self, loaded: Loaded, roots: Roots, asked: Asked) -> None:
         self.loaded, self.roots, self.asked, self.house = loaded, roots, asked, house_of(loaded)
         self.catalogue: Catalogue = loaded.catalogue
-        self.strings = strings_of(asked.language, self.catalogue, roots)
+        self.strings = in_units(strings_of(asked.language, self.catalogue, roots), loaded)
         self.second = strings_of(asked.also, self.catalogue, roots) if asked.also else None
         self.date = self.catalogue.latest_check or "2000-01-01"
-        self.today = asked.today or date.today().isoformat()
-        self.cards = CardMaker(self.catalogue, loaded.derived, self.strings, self.house, self.today)
+        today = asked.today or date.today().isoformat()
+        self.cards = CardMaker(self.catalogue, loaded.derived, self.strings, self.house)
+        self.cards.reviews = Reviews(self.catalogue, self.strings, today, asked.packed_late)
 
     def print(
         self, kind: Printable, names: Sequence[str], tick: Tick = lambda _name, _total: None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from mullbook.render.print_house import NOBODY, House
+from mullbook.render.strings import Strings
 from mullbook.workflow.checking import Loaded
 
 
@@ -25,6 +26,12 @@ def house_of(loaded: Loaded) -> House:
         emergency=f"{others[0].name} {others[0].number}" if others else None,
         rooms=tuple((name, volume) for volume, name in rooms),
     )
+
+
+def in_units(strings: Strings, loaded: Loaded) -> Strings:
+    """The words with the decimal mark of the studio, where it writes a comma."""
+    comma = loaded.edition is not None and loaded.edition.studio.units.decimal == "comma"
+    return strings.with_comma() if comma else strings
 
 
 def shelf_of(loaded: Loaded) -> list[tuple[str, Any]]:
