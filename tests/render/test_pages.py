@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from typing import Any
+from xml.etree.ElementTree import Element
 
+import html5lib
 import pytest
 
+from mullbook.render.lean import open_ended
 from mullbook.render.links import DeadLink, Links
 from mullbook.render.site import NAVIGATION
+from mullbook.render.text_index import front_and_body
 from mullbook.workflow import Roots, check, site_files
 from tests.conftest import ROOT
 from tests.corpus.cases import good_project
@@ -64,6 +69,23 @@ def test_a_formula_stands_on_a_pigment_page_once(pages: dict[str, str]) -> None:
     said = re.findall(r'<p class="formula">(.*?)</p>', pages["pigments/invented-ochre.md"])
     assert said
     assert len(said) == len(set(said))
+
+
+def outline(element: Element) -> list[Any]:
+    """An element with all that is in it; white space at the ends of text does not count."""
+    inside = [(outline(each), " ".join((each.tail or "").split())) for each in element]
+    return [element.tag, dict(element.attrib), " ".join((element.text or "").split()), inside]
+
+
+def test_a_page_without_optional_end_tags_is_the_same_page(pages: dict[str, str]) -> None:
+    shorter = 0
+    for path, text in pages.items():
+        _, whole = front_and_body(text)
+        lean = open_ended(whole)
+        shorter += len(lean) < len(whole)
+        trees = [html5lib.parse(each, namespaceHTMLElements=False) for each in (whole, lean)]
+        assert outline(trees[0]) == outline(trees[1]), path
+    assert shorter > 50
 
 
 def test_every_page_of_the_menu_is_made(pages: dict[str, str]) -> None:

@@ -10,6 +10,20 @@ from urllib.parse import unquote, urlsplit
 VOID = frozenset(
     {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
 )
+CELL = frozenset({"td", "th", "tr", "tbody"})
+BLOCKS = frozenset(
+    ["p", "div", "ul", "ol", "dl", "table", "h1", "h2", "h3", "h4", "h5", "h6", "details", "section"]
+)
+ENDED_BY = {
+    "p": BLOCKS | CELL | {"li", "dt", "dd"},
+    "li": {"li"},
+    "dt": {"dt", "dd"},
+    "dd": {"dt", "dd"},
+    "td": CELL,
+    "th": CELL,
+    "tr": {"tr", "tbody"},
+}
+"""Elements whose end tag a page may leave out, and what then ends them."""
 
 
 @dataclass
@@ -51,6 +65,8 @@ class BuiltPage(HTMLParser):
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         said = dict(attrs)
+        while self._open and tag in ENDED_BY.get(self._open[-1][0], ()):
+            self._open.pop()
         if tag not in VOID:
             hidden = tag in ("script", "style", "head") or "data-quoted" in said
             self._open.append((tag, hidden or (bool(self._open) and self._open[-1][1])))

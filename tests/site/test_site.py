@@ -19,9 +19,10 @@ from tests.conftest import ROOT, run_mullbook
 from tests.site.html import BuiltPage
 
 KB = 1000
-PAGE_LIMIT, PAGE_AVERAGE, INDEX_LIMIT = 80 * KB, 45 * KB, 1000 * KB
-# The budget is 25 MB at 300 pigments. What is there keeps it; at 300 it would be missed by about 3 MB.
-SITE_LIMIT = 25_000 * KB
+PAGE_LIMIT, PAGE_AVERAGE, INDEX_LIMIT = 80 * KB, 36 * KB, 850 * KB
+# The budget is 25 MB at 300 pigments; `make bench BENCH=--grow` builds them. With the 222 there are it leaves
+# room for this, for a pigment adds some 50 KB to pages, tables, scripts and the index.
+SITE_LIMIT = 21_100 * KB
 PAGED_KINDS = ("pigments", "substances", "binders", "additives", "systems", "sources")
 # Its links start at the root of a server: only a server ever shows it.
 NOT_FROM_DISK = {"404.html"}
@@ -112,7 +113,8 @@ def test_the_reader_of_pages_hears_what_is_not_quoted(tmp_path: Path) -> None:
     """The test above must be able to fail."""
     page = tmp_path / "page.html"
     page.write_text(
-        "<!doctype html><head><title>T</title></head><body><p>It <b>is</b>\n safe.<br>More"
+        "<!doctype html><head><title>T</title></head><body><ul><li data-quoted>Quoted<li><p>It <b>is</b></ul>"
+        "\n safe.<br>More"
         "<script>is safe</script><p data-quoted>It <i>is safe</i>, they said.</p><img alt=x>End</body>",
         encoding="utf-8",
     )
@@ -163,8 +165,12 @@ def test_stylesheets_and_scripts_name_no_other_host(site: Path) -> None:
 
 def test_every_page_but_find_opens_the_text_search(site: Path, pages: dict[Path, BuiltPage]) -> None:
     """Find reads the same word from the address, so it leaves the other search out."""
-    opener = 'class="seek"'
-    without = {path.relative_to(site).as_posix() for path, page in pages.items() if opener not in page.text}
+    opener, finds = 'assets/javascripts/page.js"', "data-finds"
+    without = {
+        path.relative_to(site).as_posix()
+        for path, page in pages.items()
+        if opener not in page.text or finds in page.text
+    }
     assert without == {"find.html", "pocket.html"}
     assert (site / "search" / "search_index.js").is_file()
 

@@ -10,26 +10,27 @@ from pathlib import Path
 
 import pytest
 
+from mullbook.render.lean import open_ended
 from tests.bench.copies import plain_project
 from tests.conftest import run_mullbook
 
 pytestmark = pytest.mark.site
-ARTICLE = re.compile(r'<article class="md-typeset">(.*?)</article>', re.DOTALL)
-BETWEEN = re.compile(r">\s+<")
+ARTICLE = re.compile(r"<article>(.*?)</article>", re.DOTALL)
+BETWEEN = re.compile(r"\s*\n\s*(?=<)|(?<=>)\s+(?=<)")
 PUT_IN = re.compile(r'<pre class="put".*?</pre>', re.DOTALL)
 """Settings for servers, which depend on the built site and are put into a page at the very end."""
 MARK = " data-search-exclude"
 
 
 def articles(site: Path) -> dict[str, str]:
-    """What stands on each page; line ends between elements and marks for the text search do not count."""
+    """What stands on each page; line ends between elements, marks for the text search and end tags that HTML
+    lets out do not count."""
     found = {}
     for path in site.rglob("*.html"):
         held = ARTICLE.search(path.read_text(encoding="utf-8"))
         if held:
-            found[path.relative_to(site).as_posix()] = BETWEEN.sub(
-                "><", PUT_IN.sub("", held[1].replace(MARK, ""))
-            ).strip()
+            whole = PUT_IN.sub("", held[1].replace(MARK, "")).strip()
+            found[path.relative_to(site).as_posix()] = BETWEEN.sub("", open_ended(whole))
     return found
 
 

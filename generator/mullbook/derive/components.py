@@ -109,6 +109,7 @@ def as_found(catalogue: Catalogue, each: ClassFound, rules: Classification, own_
         text=statement_text(catalogue, each.statement, rules),
         place=own or rules.jurisdiction if own_place else ", ".join(each.places) or "elsewhere",
         why=f"{each.figures} ({each.rule})",
+        rule=each.rule,
         remembered=each.remembered,
     )
 

@@ -64,6 +64,8 @@ class FoundClass:
     text: str
     place: str
     why: str
+    rule: str = ""
+    """The rule by itself, as it stands in `why` behind the figures; empty where none gave the class."""
     remembered: bool = False
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -21,7 +21,14 @@ from mullbook.render.published import published
 from mullbook.render.published_hazards import hazard_records
 from mullbook.render.published_practice import cause_records, statement_records, studio_test_records
 from mullbook.render.stone_data import stone_data
-from mullbook.render.table_list import FAULTS, FIRST_AID, HAZARDS, PRACTICE, STUDIO_TESTS, TABLES
+from mullbook.render.table_list import (
+    FAULTS,
+    HAZARDS,
+    PRACTICE,
+    STUDIO_TESTS,
+    TABLES,
+)
+from mullbook.render.table_shared import FIRST_AID, MIXTURE_RULES
 from mullbook.render.tables import rows
 from mullbook.render.tools import yours_names
 from mullbook.render.wash_data import wash_data
@@ -73,7 +80,7 @@ def flat_records(catalogue: Catalogue, derived: Derived, whole: Mapping[str, Any
     Parameters: `catalogue` and what was `derived` from it; `whole`, the published catalogue.
     """
     only_here = {
-        HAZARDS.kind: hazard_records(catalogue, derived),
+        **with_rules(hazard_records(catalogue, derived)),
         STUDIO_TESTS.kind: studio_test_records(catalogue),
         FAULTS.kind: cause_records(catalogue),
         PRACTICE.kind: statement_records(catalogue),
@@ -93,6 +100,17 @@ def with_first_aid(flat: Mapping[str, Any]) -> dict[str, Any]:
     pigments = [numbered(each) for each in flat["pigments"]]
     sets = [{"id": number, "lines": list(lines)} for lines, number in numbers.items()]
     return {**flat, "pigments": pigments, FIRST_AID.kind: sets}
+
+
+def with_rules(hazards: Iterable[Mapping[str, Any]]) -> dict[str, list[dict[str, Any]]]:
+    """Hazard classes with the rules that gave them in a table of their own: few rules give hundreds."""
+    numbers: dict[str, int] = {}
+    rows = [
+        {**each, "rule": numbers.setdefault(each["rule"], len(numbers) + 1) if each["rule"] else None}
+        for each in hazards
+    ]
+    rules = [{"id": number, "rule": rule} for rule, number in numbers.items()]
+    return {HAZARDS.kind: rows, MIXTURE_RULES.kind: rules}
 
 
 def lean(schema: Path) -> bytes:

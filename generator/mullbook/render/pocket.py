@@ -14,6 +14,7 @@ from mullbook.render.bench_data import bench_data
 from mullbook.render.card import Card, pigment_card, product_card
 from mullbook.render.data_files import compact
 from mullbook.render.find_data import find_rows, packed
+from mullbook.render.lean import open_ended
 from mullbook.render.links import Cited
 from mullbook.render.pages import Pages
 
@@ -74,7 +75,12 @@ def pocket(pages: Pages, templates: Path) -> str:
         scripts=[Markup(each.replace("</", "<\\/")) for each in scripts],
         shapes=Markup(pages.environment.from_string(shapes).render(page=None)),
     )
-    return "\n".join(line for each in written.splitlines() if (line := each.strip())) + "\n"
+    page, first, rest = "\n".join(_stripped(written)).partition("<script>")
+    return f"{open_ended(page)}{first}{rest}\n"
+
+
+def _stripped(text: str) -> Iterator[str]:
+    return (line for each in text.splitlines() if (line := each.strip()))
 
 
 def _leaves(pages: Pages) -> Iterator[Leaf]:

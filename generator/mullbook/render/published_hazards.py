@@ -49,7 +49,8 @@ def _worked_out(kind: str, entry_id: str, found: FoundClass) -> Record:
         "standing": WORKED_OUT,
         "basis": "from-memory" if found.remembered else "calculated",
         "source": None,
-        "why": found.why,
+        "why": found.why.removesuffix(f" ({found.rule})"),
+        "rule": found.rule,
     }
 
 
@@ -65,4 +66,5 @@ def _published(kind: str, entry_id: str, given: HazardClass) -> Record:
         "basis": given.basis,
         "source": given.source,
         "why": given.at,
+        "rule": "",
     }

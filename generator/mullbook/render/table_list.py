@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from mullbook.render.table_shared import FIRST_AID, MIXTURE_RULES
 from mullbook.render.tables import ID, NAME, STATEMENTS, STATUS, Column, Table, ends, measured, number, text
 
 DENSITY, SHARE, AIR, OIL = "_g_per_cm3", "_fraction", "_mg_per_m3", "_g_per_100g"
@@ -67,15 +68,6 @@ PIGMENTS = Table(
         *(_count(each) for each in ("published", "dataset", "calculated", "common_practice", "from_memory")),
     ),
     refers=(("first_aid", "first_aid"),),
-)
-FIRST_AID = Table(
-    "first_aid",
-    "If it goes wrong: what to do, the same for many pigments",
-    "first_aid",
-    (
-        Column("id", ("id",), "Number of the row", "integer"),
-        text("lines", "What to do, for each way it got in"),
-    ),
 )
 CONSTITUENTS = Table(
     "constituents",
@@ -223,9 +215,11 @@ HAZARDS = Table(
         text("standing", "Who said so; worked-out: found by the mixture rules"),
         text("basis", "How well it is known"),
         text("source", "Id of the source"),
-        text("why", "Place in the source, or the figures and the rule that gave it"),
+        text("why", "Place in the source, or the figures that gave it"),
+        Column("rule", ("rule",), "The rule that gave it: row of mixture_rules", "integer"),
     ),
     key=(),
+    refers=(("rule", "mixture_rules"),),
 )
 SOURCES = Table(
     "sources",
@@ -305,6 +299,7 @@ TABLES = (
     BINDERS,
     ADDITIVES,
     DOSES,
+    MIXTURE_RULES,
     HAZARDS,
     STUDIO_TESTS,
     FAULTS,

@@ -218,17 +218,16 @@ def same_optics(optics: tuple[tuple[str, Working], ...], catalogue: Catalogue) -
 
 
 def index_steps(steps: str) -> str:
-    """The quotients of refractive indices in the working of a contrast; the formula above it does the rest.
+    """The refractive indices of a binder in the working of a contrast; the formula and the index of the
+    pigment, which stand beside it, do the rest.
 
     >>> index_steps("from (((1.9/1.5)² − 1)/((1.9/1.5)² + 2))² = 0.03 to (((2/1.4)² − 1)/(...))² = 0.07")
-    'm from 1.9/1.5 to 2/1.4'
+    'n 1.4–1.5'
     >>> index_steps("((1.5² − 1)/(1.5² + 2))²")
     '((1.5² − 1)/(1.5² + 2))²'
     """
-    quotients = re.findall(r"\(\(\(([0-9.]+/[0-9.]+)\)²", steps)
-    if not quotients:
-        return steps
-    return f"m {'from ' if quotients[1:] else '= '}{' to '.join(quotients)}"
+    indices = sorted(dict.fromkeys(re.findall(r"\(\(\([0-9.]+/([0-9.]+)\)²", steps)))
+    return f"n {'–'.join(indices)}" if indices else steps
 
 
 def statement_text(catalogue: Catalogue, code: str) -> str:

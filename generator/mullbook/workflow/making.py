@@ -85,12 +85,17 @@ def reported(maker: Maker, roots: Roots) -> tuple[Made, Collection[str]] | None:
 
 
 def parted(files: Mapping[str, str | bytes]) -> dict[str, tuple[str, str]]:
-    """What stands above each page, and the HTML of it; the marks for the text search have done their work."""
+    """What stands above each page, and the HTML of it as lean as a browser takes it.
+
+    The marks for the text search have done their work, and end tags that HTML lets out are left out.
+    """
+    from mullbook.render.lean import open_ended
     from mullbook.render.text_index import MARK, front_and_body
 
     pages = {path: front_and_body(str(page)) for path, page in files.items() if path.endswith(".md")}
     return {
-        path: (f"---\n{front}\n---\n", body.replace(f" {MARK}", "")) for path, (front, body) in pages.items()
+        path: (f"---\n{front}\n---\n", open_ended(body.replace(f" {MARK}", "")))
+        for path, (front, body) in pages.items()
     }
 
 

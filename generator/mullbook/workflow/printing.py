@@ -18,6 +18,8 @@ from mullbook.render.strings import Strings
 from mullbook.workflow.folders import Roots
 
 SYMBOL = re.compile(r'<symbol id="([^"]+)" viewBox="([^"]+)">(.*?)</symbol>', re.DOTALL)
+INK = 'fill="#000" stroke="#000" stroke-width="0"'
+"""What .shape of site.css gives a drawing on a page."""
 KEY = re.compile(r'"([a-z-]+\.[a-z0-9-]+)"')
 QUIET = 4
 """Light modules round a square code; with fewer, readers fail. Source: ISO/IEC 18004."""
@@ -53,13 +55,9 @@ def shapes(templates: Path) -> Mapping[str, str]:
     """The site's drawings of levels, actions and waste routes, by id, as SVG in ink."""
     text = (templates / "overrides" / "partials" / "shapes.html").read_text(encoding="utf-8")
     return {
-        name: f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}">{_in_ink(body)}</svg>'
+        name: f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" {INK}>{body}</svg>'
         for name, box, body in SYMBOL.findall(text)
     }
-
-
-def _in_ink(body: str) -> str:
-    return body.replace("currentColor", "#000")
 
 
 @cache

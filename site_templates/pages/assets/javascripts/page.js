@@ -9,11 +9,14 @@
     document.head.append(script);
   });
 
-  const panel = document.querySelector("details.seek");
-  if (panel) {
+  /* Find reads the same word from the address, so its page leaves this search out. */
+  const head = document.querySelector(".head:not([data-finds])"), panel = document.createElement("details");
+  if (head) {
+    panel.className = "seek";
+    panel.innerHTML = "<summary>Search text</summary>";
+    head.append(panel);
     const asked = new URLSearchParams(location.search).get("q") || "";
     let started;
-    panel.hidden = false;
     panel.addEventListener("toggle", async () => {
       if (!panel.open) return;
       started = started || Promise.all([load("search/search_index.js"), load("assets/javascripts/text.js")]).then(() => window.MULLBOOK_SEEK(panel, base.href, asked));
