@@ -59,6 +59,24 @@ def test_all_problems_of_a_run_come_at_once_and_none_that_only_follows(spoilt: P
     assert "Traceback" not in report
 
 
+def test_a_wrong_shape_hides_no_other_mistake_of_the_same_file(tmp_path: Path) -> None:
+    project = good_project(tmp_path)
+    path = project / "entries/pigments/invented-ochre.yaml"
+    text = path.read_text("utf-8")
+    for right, wrong in (
+        ("hue: yellow", "hue: yelow"),
+        ("99002-02-5", "99002-02-6"),
+        ("summary: Invented", "summary: <b>Invented</b>"),
+        ("low: 0.5, high: 0.9", "low: 0.9, high: 0.5"),
+        ("review_by: ", 'review_by: "2027-02-30" #'),
+    ):
+        assert right in text
+        text = text.replace(right, wrong, 1)
+    path.write_text(text, encoding="utf-8")
+    found = [line.split()[-1] for line in lines(told(project, ["check"]))]
+    assert sorted(found) == ["MB204", "MB302", "MB502", "MB707", "MB901"]
+
+
 @pytest.mark.parametrize("command", ["show invented ochre", "pages --to out", "build --to out"])
 def test_nothing_is_written_or_shown_from_a_catalogue_with_errors(spoilt: Path, command: str) -> None:
     (spoilt / "site_templates").symlink_to(ROOT / "site_templates")

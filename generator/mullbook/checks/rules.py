@@ -32,6 +32,12 @@ ENTRY_RULES: tuple[Check, ...] = (
     *practice.ENTRY,
     *style.ENTRY,
 )
+PLAIN_RULES = tuple(
+    each
+    for each in ENTRY_RULES
+    if each.code in ("MB301", "MB302", "MB303", "MB502", "MB503", "MB707", "MB901")
+)
+"""Rules about one value each: what they find holds, whatever is wrong elsewhere in the entry."""
 CATALOGUE_RULES: tuple[Check, ...] = (
     *identity.CATALOGUE,
     *citation.CATALOGUE,

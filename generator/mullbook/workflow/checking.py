@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 from mullbook import load
 from mullbook.checks.context import CatalogueContext, EntryContext
 from mullbook.checks.input_rules import CRASH, NO_ENTRIES, NO_FOLDER
-from mullbook.checks.rules import CATALOGUE_RULES, ENTRY_RULES
+from mullbook.checks.rules import CATALOGUE_RULES, ENTRY_RULES, PLAIN_RULES
 from mullbook.checks.schema import Schemas, load_schemas
 from mullbook.checks.style import SCHEMA_LINE
 from mullbook.checks.unfilled import check_filled
@@ -170,7 +170,8 @@ def check_document(kind: str | None, path: Path, document: Document, schemas: Sc
         return Checked(kind, path, document, None, (*problems, _no_kind(document)))
     problems += check_filled(document, kind, schemas)
     if problems:
-        return Checked(kind, path, document, None, tuple(problems))
+        also = _of_single_values(EntryContext(kind, document, None, path), problems)
+        return Checked(kind, path, document, None, (*problems, *also))
     try:
         entity = load.entity(kind, document.data)
     except Exception as error:  # the schema let something through that the model does not hold
@@ -179,6 +180,17 @@ def check_document(kind: str | None, path: Path, document: Document, schemas: Sc
         )
     context = EntryContext(kind=kind, document=document, entity=entity, file=path)
     return Checked(kind, path, document, entity, tuple(_guarded(ENTRY_RULES, context, Place(document.path))))
+
+
+def _of_single_values(context: EntryContext, told: Iterable[Problem]) -> Iterator[Problem]:
+    """What rules on single values find in an entry of unsound shape, but for the lines already told."""
+    lines = {each.place.span.line for each in told if each.place.span}
+    for rule in PLAIN_RULES:
+        try:
+            found = list(rule.check(context))
+        except Exception:  # a value of a shape the rule does not know has been told as such
+            continue
+        yield from (each for each in found if each.place.span and each.place.span.line not in lines)
 
 
 def _no_kind(document: Document) -> Problem:
