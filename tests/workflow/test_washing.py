@@ -189,3 +189,9 @@ def test_a_sieve_that_does_not_exist_is_told_in_the_words_of_sieves() -> None:
 
 def test_what_water_sets_on_fire_is_never_washed(catalogue: Catalogue) -> None:
     assert "never washed" in refused(catalogue, "aluminium flake")
+
+
+def test_what_may_dissolve_or_swells_is_said_so(catalogue: Catalogue) -> None:
+    assert any("may dissolve" in each for each in asked(catalogue, "madder lake").minds)
+    assert any("Swelling clay" in each for each in asked(catalogue, "bentonite").minds)
+    assert not any("may dissolve" in each for each in asked(catalogue).minds)

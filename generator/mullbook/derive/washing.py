@@ -21,6 +21,7 @@ FROM_SHARE = 0.001
 SLOW_SALTS = ("gypsum",)
 ACID_SALTS = ("jarosite", "pyrite")
 SWELLING = ("montmorillonite",)
+LAKE = "lake"
 WAITS_FOR = {"Quartz, clay": 2.65, "Green earth, sienna": 3.3, "Goethite": 4.2, "Haematite": 5.2}
 """Densities that the table of waits is for, g/cm3."""
 WAITS_OF = (75, 45, 20, 10, 5, 2, 1)
@@ -100,6 +101,8 @@ def _minds(catalogue: Catalogue, pigment: Pigment | None) -> Iterator[str]:
         yield "Gypsum goes on dissolving: the conductivity falls more slowly than reckoned here."
     if held.intersection(ACID_SALTS):
         yield "Acid salts: wear gloves and goggles, and take the pH of the water as well."
+    if pigment and pigment.family == LAKE:
+        yield "A lake may dissolve a little: stop where the water stays coloured after a night's rest."
     if held.intersection(SWELLING):
         yield "Swelling clay stays up for days: pour it off, or it thickens the paste and cracks the paint."
     yield (
