@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from mullbook.model.catalogue import Catalogue
 from mullbook.render.print_card import CardMaker
 from mullbook.render.print_house import NOBODY
 from mullbook.render.print_labels import LabelMaker
+from mullbook.render.print_sheets import batch_view, form_view
 from mullbook.render.strings import MARK, Strings, filled, misfilled, missing, unknown
 from mullbook.render.words import in_sentence
 from mullbook.text.yaml_text import read_file
@@ -143,6 +145,21 @@ def test_a_label_in_another_language_says_nothing_in_english_but_names_and_what_
         left = [words for each in said if re.search("[a-z]{3}", words := held.sub("", each))]
         assert left == [], made["id"]
     assert not loud.lacking
+
+
+def test_a_batch_sheet_and_a_form_mark_what_they_keep_in_english(loaded: Loaded, english: Strings) -> None:
+    loud = in_capitals(english)
+    schemas = {path.name: json.loads(path.read_text("utf-8")) for path in ROOTS.schema.glob("*.schema.json")}
+    wanted = [row["words"] for row in form_view("pigment", schemas, loud)["rows"] if row["words"]]
+    figures = [
+        said
+        for recipe in loaded.catalogue.recipes
+        for row in batch_view(batch_sheet(loaded.catalogue, recipe, None), loud, "")["figures"]
+        for said in row
+    ]
+    assert len(wanted) > 20 and len(figures) > 20
+    words = [each for each in (*wanted, *figures) if re.search("[a-z]{4}", each)]
+    assert [each for each in words if MARK not in each] == []
 
 
 def test_a_marked_sentence_ends_with_its_mark(english: Strings) -> None:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 
-from mullbook.derive.batch_results import Line, Sheet
+from mullbook.derive.batch_results import Figure, Line, Sheet
 from mullbook.derive.table_results import Tables
 from mullbook.model.values.washing import WashSheet
 from mullbook.render.batch_sheet import figure_text
@@ -63,13 +64,21 @@ def batch_view(sheet: Sheet, strings: Strings, code: str) -> Row:
             for stage in stages
         ],
         "figures": [
-            (sentence(strings.retell(each.name)).rstrip("."), strings.figure(figure_text(each)))
+            (sentence(strings.retell(each.name)).rstrip("."), _figure(each, strings))
             for each in sheet.figures
         ],
         "tubes": _tubes(sheet, strings),
         "warnings": [(strings.retell(each.words), strings.retell(each.because)) for each in sheet.warnings],
         "notes": [strings.retell(each) for each in recipe.notes],
     }
+
+
+def _figure(figure: Figure, strings: Strings) -> str:
+    """A figure of a batch, or the sentence that says why there is none."""
+    if figure.value is None:
+        return strings.retell(figure_text(figure))
+    said = strings.figure(figure_text(replace(figure, words="")))
+    return f"{said}, {strings.retell(figure.words)}" if figure.words else said
 
 
 def _stage(stage: str, strings: Strings) -> str:
@@ -173,7 +182,10 @@ def form_view(kind: str, schemas: Schemas, strings: Strings) -> Row:
     return {
         "kind": kind,
         "title": strings.say("form.title", kind=kind),
-        "rows": list(_fields(f"{kind}.schema.json", schemas[f"{kind}.schema.json"], schemas, 0)),
+        "rows": [
+            {**row, "words": strings.retell(row["words"])}
+            for row in _fields(f"{kind}.schema.json", schemas[f"{kind}.schema.json"], schemas, 0)
+        ],
     }
 
 
