@@ -99,3 +99,19 @@ def test_a_chosen_place_never_shows_a_milder_limit_than_the_card(page: Page, ope
         )
         mine = page.locator(".card .start .mine .fig").first
         assert mine.text_content() == printed.text_content(), path.name
+
+
+CLIPPED = """
+() => [...document.querySelectorAll("svg.chart text, svg.ladder text")].filter((text) => {
+  const word = text.getBoundingClientRect(), chart = text.closest("svg").getBoundingClientRect();
+  return chart.left - word.left > 1 || word.right - chart.right > 1;
+}).map((text) => text.textContent)
+"""
+
+
+@pytest.mark.parametrize("width", [PHONE], indirect=True, ids=["360px"])
+@pytest.mark.parametrize("name", ["chalk", "maya-blue", "titanium-white", "lithopone"])
+def test_the_words_of_a_chart_stay_on_it(page: Page, opened: Site, name: str) -> None:
+    page.goto(opened.url(f"pigments/{name}.html"))
+    assert page.locator("svg.chart").count() >= 2
+    assert page.evaluate(CLIPPED) == []

@@ -121,6 +121,21 @@ def test_a_comma_before_decimals_is_read(page: Page, opened: Site) -> None:
     expect(page.locator("#ws-size-words")).to_contain_text("1000 or 1.000")
 
 
+@ONE_WIDTH
+@pytest.mark.parametrize("size", ["325 mesh", "No. 325", "#325", "45"])
+def test_water_in_fahrenheit_and_grains_in_mesh_are_read(page: Page, opened: Site, size: str) -> None:
+    page.goto(opened.url("washing.html"))
+    celsius = page.locator("#ws-answer").inner_text()
+    page.locator("#ws-temperature").fill("68 F")
+    page.locator("#ws-size").fill(size)
+    expect(page.locator("#ws-answer")).to_have_text(re.compile("larger than 45 µm.*55"))
+    assert page.locator("#ws-answer").inner_text() == celsius
+    page.locator("#ws-temperature").fill("200 F")
+    expect(page.locator("#ws-temperature-words")).to_contain_text("At most 50")
+    page.locator("#ws-size").fill("326 mesh")
+    expect(page.locator("#ws-size-words")).to_be_visible()
+
+
 def test_an_address_brings_a_batch_back(page: Page, opened: Site) -> None:
     page.goto(opened.url(UMBER))
     sheet = page.locator("#wb-result")
@@ -198,6 +213,50 @@ def test_own_figures_are_remembered_by_lot(page: Page, opened: Site) -> None:
     page.locator("summary", has_text="My own figures").click()
     page.locator("#wb-lot-raw-umber").select_option("")
     expect(page.locator("[data-warning=no-rub-out]")).to_be_visible()
+
+
+@ONE_WIDTH
+def test_bad_figures_in_the_folds_get_words_as_they_are_typed(page: Page, opened: Site) -> None:
+    """Lots, prices and what was weighed stand behind folds; they answer like the rest."""
+    page.goto(opened.url("workbench.html"))
+    page.locator("details.fold").evaluate_all("all => all.forEach(one => { one.open = true; })")
+    for name in ("wb-lot-raw-umber-oil", "wb-price-raw-umber", "wb-have-raw-umber", "wb-wanted"):
+        page.locator(f"#{name}").fill("some")
+        expect(page.locator(f"#{name}-words")).to_be_visible()
+        page.locator(f"#{name}").fill("")
+        expect(page.locator(f"#{name}-words")).to_be_hidden()
+    assert not BROKEN.search(said(page))
+
+
+@ONE_WIDTH
+@pytest.mark.parametrize("fault", ["faults/chalking.html", "faults/foam.html", "faults/too-thin.html"])
+def test_a_fault_leads_to_its_own_question_on_the_workbench(page: Page, opened: Site, fault: str) -> None:
+    page.goto(opened.url(fault))
+    asked = page.locator(".do-it a.button").first
+    wanted = re.search(r"wrong=([a-z-]+)", asked.get_attribute("href") or "")
+    asked.tap()
+    assert wanted
+    expect(page.locator("#wb-wrong")).to_have_value(wanted[1])
+    expect(page.locator("#wb-wrong")).to_be_visible()
+    page.locator("#wb-have-raw-umber").fill("20")
+    page.locator("#wb-have-acrylic-gel").fill("60")
+    expect(page.locator("#wb-mend p").first).not_to_be_empty()
+    assert not BROKEN.search(page.locator("#wb-mend").inner_text())
+
+
+@ONE_WIDTH
+def test_what_is_spoiled_is_said_before_anything_is_weighed(page: Page, opened: Site) -> None:
+    page.goto(opened.url("workbench.html?wrong=smells"))
+    expect(page.locator("#wb-mend")).to_contain_text("Discard")
+
+
+def test_another_limit_outlives_a_change_of_units(page: Page, opened: Site) -> None:
+    page.goto(opened.url("room-tool.html?p=raw-umber"))
+    page.locator("#rm-limit").select_option("own")
+    page.locator(".prefs summary").click()
+    page.locator("#prefs-comma").select_option("true")
+    expect(page.locator("#rm-limit")).to_have_value("own")
+    expect(page.locator("#rm-own")).to_have_value("0,1")
 
 
 def test_what_was_weighed_gives_what_to_add(page: Page, opened: Site) -> None:
@@ -293,7 +352,7 @@ def test_the_chosen_binder_comes_first_on_a_pigments_page(page: Page, opened: Si
     page.locator("#prefs-room").fill("30")
     page.locator("#prefs-room").press("Tab")
     mine = page.locator(".card .start li.mine")
-    expect(mine.first).to_contain_text("linseed oil for 100 g of pigment")
+    expect(mine.first).to_contain_text("linseed oil for 20 g of pigment")
     expect(mine.last).to_contain_text("your 30 m³ room")
     page.reload()
     expect(page.locator(".card .start li.mine").first).to_contain_text("linseed oil")
@@ -327,6 +386,18 @@ def test_two_to_six_stand_side_by_side(page: Page, opened: Site) -> None:
     assert "ids=raw-umber,azurite,vermilion,chalk,zinc-white,titanium-white" in page.url
     page.get_by_role("button", name="Take Azurite away").click()
     assert side.locator("thead th").count() == 6
+
+
+@ONE_WIDTH
+def test_two_stand_whole_beside_each_other_on_a_phone(page: Page, opened: Site) -> None:
+    """And what nobody knows of either is said once, not in a row of dashes."""
+    page.goto(opened.url("compare.html?ids=raw-umber,azurite"))
+    side = page.locator("table.side")
+    ends = side.locator("thead th").evaluate_all("all => all.map(one => one.getBoundingClientRect().right)")
+    assert max(ends) <= PHONE
+    for row in side.locator("tbody tr").all():
+        assert {cell.strip() for cell in row.locator("td").all_text_contents()} != {"—"}
+    expect(page.locator("#side-by-side")).to_contain_text("Not known of any of them: ")
 
 
 @ONE_WIDTH

@@ -19,8 +19,10 @@ from mullbook.render.words import number, room_volume, said
 
 LINE = 23
 """Height of a line, px."""
-LATE = 52.0
+LATE = 50.0
 """Percent of the width from which words stand left of their mark."""
+LETTER = 2.35
+"""Percent of the width of a phone that a letter takes."""
 THIN = 1.2
 """Least width of a bar, percent."""
 GLASSY, SEMI_OPAQUE = 0.005, 0.03
@@ -81,13 +83,22 @@ def drawn(scale: Scale, marks: Sequence[Mark]) -> Markup:
 def _line(scale: Scale, mark: Mark, top: int) -> str:
     low, high = scale.at(mark.low), scale.at(mark.high)
     width = max(high - low, THIN)
-    late = low > LATE
-    place = f'x="{low:g}%" dx="-6" class="end"' if late else f'x="{round(low + width, 1):g}%" dx="6"'
+    place = _beside(low, low + width, len(mark.words) * LETTER + 2)
     drawn_line = (
         f'<rect x="{min(low, 100 - THIN):g}%" y="{top + 4}" width="{round(width, 1):g}%" height="13"/>'
         f'<text {place} y="{top + 15}">{escape(mark.words)}</text>'
     )
     return f'<g class="ours">{drawn_line}</g>' if mark.ours else drawn_line
+
+
+def _beside(low: float, high: float, need: float) -> str:
+    """Where words stand that need a part of the width: beside their bar, or over it for want of room."""
+    left, right = low >= need, 100 - high >= need
+    if right and (low <= LATE or not left):
+        return f'x="{round(high, 1):g}%" dx="6"'
+    if left:
+        return f'x="{low:g}%" dx="-6" class="end"'
+    return 'x="0" class="over"' if low > 100 - high else 'x="100%" class="over end"'
 
 
 def _ticks(scale: Scale, foot: int) -> Iterator[str]:
@@ -168,7 +179,7 @@ class Charts:
         rows.append(Mark(*LIGHT, "light waves: 0.4 to 0.7 µm"))
         if size is not None and size.range is not None:
             low, high = size.range.low, size.range.high
-            span = number(low, 2) if low == high else f"{number(low, 2)} to {number(high, 2)}"
+            span = number(low, 2) if low == high else f"{number(low, 2)}–{number(high, 2)}"
             rows.append(Mark(low, high, f"these grains: {span} µm", ours=True))
         rows.sort(key=lambda mark: -mark.high)
         return drawn(MICROMETRES, rows)

@@ -37,10 +37,14 @@
     told.textContent = chosen.length < 2 ? "Choose two to " + MOST + "." : chosen.length === MOST ? "Six is the most that can be read side by side." : "";
     sheet.replaceChildren();
     if (chosen.length > 1) {
-      const body = heads.slice(1).map((title, n) => make("tr", {}, make("th", { scope: "row" }, title), ...chosen.map((id) => column(id, n + 1))));
+      /* What nobody knows of any of them is said once, below. */
+      const known = (n) => chosen.some((id) => rows.get(id).cells[n].textContent.trim() !== "—"), places = heads.map((title, n) => n).slice(1);
+      const body = places.filter(known).map((n) => make("tr", {}, make("th", { scope: "row" }, heads[n]), ...chosen.map((id) => column(id, n))));
+      const unknown = places.filter((n) => !known(n)).map((n) => heads[n]);
       sheet.append(make("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "The chosen pigments" },
         make("table", { class: "compare side" }, make("thead", {}, make("tr", {}, make("th", { scope: "col" }, ""), ...chosen.map(head))), make("tbody", {}, ...body))));
       sheet.querySelector("thead th").append(make("span", { class: "hide" }, "Property"));
+      if (unknown.length) sheet.append(make("p", { class: "how" }, "Not known of any of them: " + unknown.join(", ") + "."));
     }
     try { history.replaceState(null, "", location.pathname + (chosen.length ? "?ids=" + chosen.join(",") : "") + location.hash); } catch (refused) { /* some browsers, from disk */ }
   }

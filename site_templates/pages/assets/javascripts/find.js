@@ -48,17 +48,18 @@
   /* Keys are shared between rows, so each distinct word is compared once for a keystroke. */
   function prepare(rows) {
     const names = new Map(), words = new Map(), codes = new Map();
-    function put(map, key, at, shown) {
+    function put(map, key, at, shown, more = 0) {
       if (!key) return;
       if (!map.has(key)) map.set(key, { key, bits: mask(key), uses: [] });
-      map.get(key).uses.push({ at, shown });
+      map.get(key).uses.push({ at, shown, more });
     }
     rows.forEach((row, at) => {
       [row.name, ...row.words || []].forEach((name, n) => {
         put(names, fold(name), at, n ? name : "");
         wordsOf(name).forEach((word) => put(words, word, at, n ? name : ""));
       });
-      [].concat(row.ci || [], row.cas || [], row.formula || [], row.elements || []).forEach((item) => put(codes, code(item), at, ""));
+      /* What is that and nothing else comes before a mixture that holds it. */
+      [[row.ci, 2], [row.cas, 1], [row.formula, 1], [row.elements, 1]].forEach(([held, few]) => [].concat(held || []).forEach((item, n, all) => put(codes, code(item), at, "", all.length > few ? 1 : 0)));
     });
     const list = (map) => [...map.values()];
     return { rows, names: list(names), words: list(words), codes: list(codes), parts: list(words).concat(list(codes)) };
@@ -72,7 +73,7 @@
     const query = fold(text), asked = code(text), terms = wordsOf(text), found = new Map();
     if (!query) return index.rows.map((row) => ({ row, score: 0, alias: "" }));
     function hit(use, points) {
-      const now = found.get(use.at), score = points + (use.shown ? 2 : 0);
+      const now = found.get(use.at), score = points + (use.shown ? 2 : 0) + (use.more || 0);
       if (!now || score < now.score) found.set(use.at, { row: index.rows[use.at], score, alias: use.shown });
     }
     const each = (entries, judge) => entries.forEach((entry) => {
@@ -92,7 +93,10 @@
       each(index.names, guess);
       if (terms[1]) together(index, terms, hit, true); else each(index.words, guess);
     }
-    return [...found.values()].sort((a, b) => a.score - b.score || Boolean(b.row.shelf) - Boolean(a.row.shelf) || a.row.name.length - b.row.name.length || (a.row.name < b.row.name ? -1 : 1));
+    /* A nought written for an O, as in Fe203. */
+    if (!found.size && /[a-z]\d*0/.test(query)) return rank(index, text.replace(/0/g, "o"));
+    const pigment = ({ row }) => row.kind === "pigment";
+    return [...found.values()].sort((a, b) => a.score - b.score || Boolean(b.row.shelf) - Boolean(a.row.shelf) || pigment(b) - pigment(a) || a.row.name.length - b.row.name.length || (a.row.name < b.row.name ? -1 : 1));
   }
 
   /* Several words in any order: each must begin, or nearly be, some word of the row. */

@@ -103,7 +103,8 @@
     if (found === "unsuitable") return line("Unsuitable", "in " + name + ": the table says why");
     if (!found) return line("No start", "for " + name + ": not derivable, the table says why");
     const [grams, low, high] = found, [amount, unit] = prefs.mass === "oz" ? [1, "oz"] : [20, "g"], part = amount / 100;
-    return line(number(grams * part, 2) + "\u00a0" + unit, name, " for " + amount + " " + unit + " of pigment" + (low === high ? "" : "; range " + range(low * part, high * part) + " " + unit));
+    const about = number(grams * part, 2), spread = range(low * part, high * part);
+    return line(about + "\u00a0" + unit, name, " for " + amount + " " + unit + " of pigment" + (spread === about ? "" : "; range " + spread + " " + unit));
   }
   function budget() {
     const [limit, list_name, fraction, driver] = book.limits[prefs.place];

@@ -13,9 +13,9 @@
   const limits_of = (entry) => (entry && entry.limits || []).map(([value, kind, driver, remembered]) => [value, ...bench.limit_kinds[kind], bench.drivers[driver], remembered]);
 
   const places = Object.entries(bench.places);
-  function fill_limits() {
+  function fill_limits(chosen) {
     const all = limits_of(pigment()), here = all.filter((each) => !prefs.place || each[2] === prefs.place), offered = here.length ? here : all;
-    tools.options(get("limit"), [...offered.map((each) => [String(all.indexOf(each)), number(each[0], 2) + " mg/m³ " + each[1] + ", " + each[3] + ", " + bench.places[each[2]] + ", " + each[4].toLowerCase() + (each[5] ? ", from memory, not confirmed" : "")]), [OWN, "another limit, written here"]]);
+    tools.options(get("limit"), [...offered.map((each) => [String(all.indexOf(each)), number(each[0], 2) + " mg/m³ " + each[1] + ", " + each[3] + ", " + bench.places[each[2]] + ", " + each[4].toLowerCase() + (each[5] ? ", from memory, not confirmed" : "")]), [OWN, "another limit, written here"]], chosen);
   }
   function limit_now() {
     document.getElementById("rm-own-field").hidden = get("limit").value !== OWN;
@@ -46,12 +46,12 @@
   }
 
   tools.grouped(get("pigment"), "another dust", bench.pigments.filter((each) => each.limits), (each) => each.hue);
-  get("pigment").addEventListener("change", fill_limits);
+  get("pigment").addEventListener("change", () => fill_limits());
   form.addEventListener("input", update);
   form.addEventListener("change", update);
   form.addEventListener("submit", (event) => event.preventDefault());
   form.hidden = false;
-  tools.follow_units(form, () => { put(get("volume"), prefs.room); put(get("changes"), prefs.changes); fill_limits(); update(); });
+  tools.follow_units(form, () => { put(get("volume"), prefs.room); put(get("changes"), prefs.changes); fill_limits(get("limit").value); update(); });
   put(get("volume"), prefs.room);
   put(get("changes"), prefs.changes);
   const asked = new URLSearchParams(location.search);

@@ -37,10 +37,17 @@
     place.textContent = words || "";
     place.hidden = !words;
   }
+  /* Where they are needed, other scales are read as they are written: 68 F for water, 200 mesh for grains. */
+  const SCALES = { celsius: [/^([\d.,]+)\s*°?\s*F$/i, formulas.celsius_of_fahrenheit], micrometres: [/^(?:No\.?|#)?\s*([\d.,]+)\s*mesh$|^(?:No\.?|#)\s*([\d.,]+)$/i, formulas.opening_of_mesh] };
+  function rescaled(input) {
+    const [scale, from] = SCALES[input.dataset.scale] || [], found = scale && input.value.trim().match(scale);
+    if (!found) return input.value;
+    try { return String(from(Number((found[1] || found[2]).replace(",", ".")))); } catch (refused) { return input.value; }
+  }
   /* The value of a field in g, ml or as it stands; undefined where it is no number, and the field then says why. */
   function value_of(input) {
     if (!input || input.closest("[hidden]")) return null;
-    const found = read(input.value, bounds(input));
+    const found = read(rescaled(input), bounds(input));
     complain(input, found.words);
     return found.words ? undefined : found.value == null ? null : found.value * factor(input.dataset.measure);
   }

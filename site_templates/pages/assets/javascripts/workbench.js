@@ -126,6 +126,8 @@
     const name = make("input", { id: prefix + "-name", type: "text", autocomplete: "off", maxlength: "30" });
     name.value = mine.use;
     const status = make("p", { role: "status", className: "how" });
+    /* A figure is looked at as it is typed, not only when it is kept. */
+    const look = (event) => { if (event.target.dataset.number != null) value_of(event.target); };
     const keep = make("button", { type: "button" }, "Remember this lot"), forget = make("button", { type: "button", hidden: !mine.use }, "Forget it");
     select.addEventListener("change", () => { lots[pigment.id] = { ...mine, use: select.value }; store(); });
     keep.addEventListener("click", () => {
@@ -150,10 +152,12 @@
       const again = document.getElementById(prefix);
       if (again) again.focus();
     }
-    return make("fieldset", { className: "lot" }, make("legend", {}, pigment.name), make("div", { className: "row" },
+    const box = make("fieldset", { className: "lot" }, make("legend", {}, pigment.name), make("div", { className: "row" },
       make("div", { className: "field" }, make("label", { for: prefix }, "Reckon with"), select),
       make("div", { className: "field" }, make("label", { for: prefix + "-name" }, "Lot"), name),
       ...FIGURES.map(([key, label, unit, low, high]) => number_field(prefix + "-" + key, label, unit, low, high, now[key]))), make("p", { className: "buttons" }, keep, " ", forget), status);
+    box.addEventListener("input", look);
+    return box;
   }
 
   function draw_prices(lines) {
