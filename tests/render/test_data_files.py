@@ -14,14 +14,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from mullbook.derive.results import Derived
 from mullbook.model.catalogue import Catalogue
 from mullbook.render.csv_text import FORMULA_STARTS, csv_text, defused, plain_again
 from mullbook.render.data_files import catalogue_text, data_files, flat_records, script
-from mullbook.render.find_data import find_rows
+from mullbook.render.database import WORTH, database
+from mullbook.render.find_data import OFTEN, find_rows, packed
 from mullbook.render.published import published
 from mullbook.render.published_practice import cause_records, statement_records, studio_test_records
 from mullbook.render.table_list import TABLES
 from mullbook.render.tables import Table, rows, text
+from mullbook.render.tools import yours_names
 from tests.conftest import ROOT
 from tests.render.small import small
 
@@ -242,3 +245,35 @@ def test_find_leads_a_cas_number_to_the_pigment_that_carries_it() -> None:
 
 def test_find_rows_leave_out_what_is_empty() -> None:
     assert all(value for row in find_rows(*small()) for value in row.values())
+
+
+def test_find_rows_come_out_of_the_file_as_they_went_in() -> None:
+    found = packed(find_rows(*small()))
+    whole = [
+        {
+            "url": f"{row['kind']}s/{row['id']}.html",
+            **({"level_words": found["levels"][row["level"]]} if "level" in row else {}),
+            **row,
+            **{key: [found[key][place] for place in row[key]] for key in OFTEN if key in row},
+        }
+        for row in found["rows"]
+    ]
+    assert whole == find_rows(*small())
+
+
+def test_text_that_is_said_again_and_again_stands_once_in_the_database() -> None:
+    table = Table("t", "T", "t", (text("said", "words"), text("once", "words")), key=())
+    held = [("x" * WORTH if each % 2 else None, f"once {each}") for each in range(9)]
+    with closing(sqlite3.connect(":memory:")) as connection:
+        connection.deserialize(content := database({}, {table: held}))
+        assert connection.execute('SELECT * FROM "t"').fetchall() == held
+        assert connection.execute("SELECT text FROM words").fetchall() == [("x" * WORTH,)]
+    assert content.count(b"x" * WORTH) == 1
+
+
+def test_the_starts_of_a_page_follow_the_names_beside_them(catalogue: Catalogue, derived: Derived) -> None:
+    """A pigment's page has grams alone, binder by binder; the names stand in a file of their own."""
+    named = [each for each, _ in yours_names(catalogue, derived)["binders"]]
+    assert named
+    for found in derived.pigments.values():
+        assert [each.binder for each in found.paint.binders] == named
