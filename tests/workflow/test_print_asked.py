@@ -248,3 +248,8 @@ def test_what_a_language_lacks_is_told_and_marked(tmp_path: Path) -> None:
     text = text_of(made)
     assert "Rubbing down" in text and "Heating [en]" in text
     assert reader(made).trailer["/Root"]["/Lang"] == "xx"
+
+
+def test_a_second_language_is_another_one() -> None:
+    with pytest.raises(Refused, match="speaks de already"):
+        PrintRoom(loaded(), ROOTS, Asked(language="de", also="de"))

@@ -63,6 +63,8 @@ class PrintRoom:
         self.loaded, self.roots, self.asked, self.house = loaded, roots, asked, house_of(loaded)
         self.catalogue: Catalogue = loaded.catalogue
         self.strings = in_units(strings_of(asked.language, self.catalogue, roots), loaded)
+        if asked.also and asked.also.strip() == asked.language.strip():
+            raise refuse(f"It speaks {asked.also} already: --also takes a second language.")
         self.second = strings_of(asked.also, self.catalogue, roots) if asked.also else None
         self.date = self.catalogue.latest_check or "2000-01-01"
         today = asked.today or date.today().isoformat()
