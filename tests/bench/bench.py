@@ -31,6 +31,7 @@ from mullbook.workflow import Roots, check
 from mullbook.workflow.registers import read_register
 from mullbook.workflow.sheets_out import spreadsheet_bytes
 from tests.bench.copies import grow, plain_project
+from tests.bench.in_browser import waits
 from tests.conftest import NOT_COPIED, ROOT
 
 BIN = Path(sys.executable).parent
@@ -95,6 +96,8 @@ def builds(project: Path, room: Path) -> Iterator[Row]:
     yield row("build / plain, cold", cold / plain, 2, "x")
     yield row("build / plain, warm", warm / plain, 1.25, "x")
     yield from weights(site)
+    for what, measured, budget, unit in waits(site):
+        yield row(what, measured, budget, unit)
 
 
 def weights(site: Path) -> Iterator[Row]:

@@ -88,23 +88,6 @@ def test_what_is_typed_is_text_and_never_a_tag(page: Page, opened: Site) -> None
     assert page.locator(".text-search img").count() == 0
 
 
-def test_the_first_answer_comes_within_half_a_second(page: Page, opened: Site) -> None:
-    page.goto(opened.url("pigments/raw-umber.html"))
-    seconds = page.evaluate(
-        """async () => {
-          const begun = performance.now();
-          document.querySelector(".seek").open = true;
-          while (!document.getElementById("text-query")) await new Promise((done) => setTimeout(done, 5));
-          const box = document.getElementById("text-query");
-          box.value = "manganese";
-          box.dispatchEvent(new Event("input"));
-          return (performance.now() - begun) / 1000;
-        }"""
-    )
-    assert page.locator(HITS).count() > 3
-    assert seconds <= 0.5
-
-
 def test_nothing_of_it_is_loaded_until_it_is_opened(page: Page, opened: Site) -> None:
     page.goto(opened.url("pigments/raw-umber.html"))
     page.wait_for_load_state("networkidle")
