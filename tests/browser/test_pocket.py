@@ -103,7 +103,9 @@ def test_cautions_stand_in_it(pocket: Page) -> None:
 def test_a_leaf_is_open_to_everybody(pocket: Page, leaf: str) -> None:
     pocket.evaluate(f"location.hash = '#{leaf}'")
     expect(pocket.locator(f"#{leaf}")).to_be_visible()
-    found = Axe().run(pocket, options=AXE_OPTIONS).response["violations"]
+    # The file as a whole once; then each leaf alone, for the two hundred cards beside it are the same.
+    within = None if leaf == "find" else f"#{leaf}"
+    found = Axe().run(pocket, context=within, options=AXE_OPTIONS).response["violations"]
     assert [(each["id"], [node["target"] for node in each["nodes"][:3]]) for each in found] == []
     assert pocket.evaluate(SMALL_TARGETS, [f"#{leaf}", 44]) == []
     assert pocket.evaluate("document.documentElement.scrollWidth") <= PHONE
