@@ -11,9 +11,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from mullbook.model.values import Range
 from mullbook.science import stone
 from mullbook.science.media import water_density
 from mullbook.science.powder import hydrostatic_density
+from mullbook.science.registry import evaluate
 from tests.science.oracles import cases, number
 
 ids = st.sampled_from(["red", "orange", "yellow", "green"])
@@ -128,3 +130,9 @@ def test_expected_information_is_the_mean_of_what_each_answer_tells() -> None:
         whole = sum(joint)
         after += whole * stone.entropy([each / whole for each in joint])
     assert stone.expected_information(held, chances) == pytest.approx(stone.entropy(held) - after)
+
+
+def test_a_mineral_is_not_found_lighter_than_its_lightest() -> None:
+    """Where the ends are ranges that cross, the peak between them would be missed at the corners."""
+    crossed = {"value": Range(3.5, 3.9), "low": Range(3.3, 3.9), "high": Range(3.6, 4.3), "spread": 0.1}
+    assert "heavier than the heaviest" in str(evaluate("fit_of_density", crossed).not_derivable)

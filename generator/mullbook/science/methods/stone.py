@@ -54,7 +54,9 @@ def _widest(point: Mapping[str, Any]) -> float:
 
 
 def _fit(value: float, low: float, high: float, spread: float) -> float:
-    return stone.plateau(value, min(low, high), max(low, high), spread)
+    if low > high:
+        raise ValueError("the lightest would be heavier than the heaviest")
+    return stone.plateau(value, low, high, spread)
 
 
 FIT_OF_DENSITY = Formula(
