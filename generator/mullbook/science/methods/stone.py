@@ -53,6 +53,20 @@ def _widest(point: Mapping[str, Any]) -> float:
     return (least + most) / 2
 
 
+def _narrowest(beyond: float, spread: float) -> float:
+    """How far an end may be drawn in past the reading before the fit falls: at first it fits better so.
+
+    `beyond`, from the reading to the other end. With d drawn in, exp(-d²/(2 s²))/(beyond - d + s √(2π)) is
+    greatest where d (beyond - d + s √(2π)) = s²; not a number where no end can be drawn in so far.
+    """
+    reach = beyond + spread * stone.ROOT_TAU
+    under = reach**2 - 4 * spread**2
+    if reach <= 0 or under < 0:
+        return math.nan
+    drawn = (reach - math.sqrt(under)) / 2
+    return drawn if drawn <= beyond else math.nan
+
+
 def _fit(value: float, low: float, high: float, spread: float) -> float:
     if low > high:
         raise ValueError("the lightest would be heavier than the heaviest")
@@ -80,8 +94,8 @@ FIT_OF_DENSITY = Formula(
     "{value} held against {low} to {high}, give or take {spread}",
     turns={
         "value": lambda point: (point["low"] + point["high"]) / 2,
-        "low": lambda point: point["value"],
-        "high": lambda point: point["value"],
+        "low": lambda point: point["value"] + _narrowest(point["high"] - point["value"], point["spread"]),
+        "high": lambda point: point["value"] - _narrowest(point["value"] - point["low"], point["spread"]),
         "spread": _widest,
     },
 )
